@@ -92,6 +92,8 @@ CODES: dict[str, str] = {
     "fastener-thread-unknown": "look",
     # A hole was typed (value) and its fastener asks for another (limit). Cure: the part maker's.
     "fastener-hole-differs": "look",
+    # A slot from wall to wall cuts a strip (value broad) off its panel. Cure: no rebate there.
+    "panel-cut-apart": "look",
     # A round-over (value) is bigger than the thinnest board there (limit). Cure: a smaller bit.
     "round-over-beyond-board": "stop",
     # A flange, recess or opening lies nearer to the edge (value) than its round-over is broad

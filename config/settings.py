@@ -233,7 +233,7 @@ if BUCKET:
     IN_A_BUCKET["OPTIONS"]["client_config"] = Config(
         connect_timeout=5, read_timeout=20, retries={"total_max_attempts": 2}
     )
-BESIDE = {"BACKEND": "django.core.files.storage.FileSystemStorage"}
+BESIDE = {"BACKEND": "config.kept.Beside"}
 STORAGES = {
     "default": IN_A_BUCKET if BUCKET else BESIDE,
     # Each file under a name with its hash, so that a browser keeps it for good; the server gathers

@@ -6,11 +6,14 @@ import datetime as dt
 from typing import Any, cast
 
 from django.contrib.auth import SESSION_KEY
+from django.contrib.sessions.backends.base import UpdateError
 from django.contrib.sessions.backends.db import SessionStore as TableStore
+from django.db import OperationalError
 from django.http import HttpRequest
 from django.utils import timezone
 
 from jobs.models import Session
+from jobs.room import is_out_of_room
 
 # What the session itself carries; `seen` is renewed at most this often, for it is a write.
 DEVICE, ADDRESS, BEGAN, SEEN = "device", "address", "began", "seen"
@@ -24,6 +27,17 @@ class SessionStore(TableStore):
     def get_model_class(cls) -> type[Session]:
         """Return the table."""
         return Session
+
+    def save(self, must_create: bool = False) -> None:
+        """Keep it; where the disk is full a page is read all the same, and seen is not noted."""
+        try:
+            super().save(must_create)
+        except UpdateError as error:
+            why = error.__context__
+            if isinstance(why, OperationalError) and not is_out_of_room(why):
+                raise why from why.__cause__
+            if not is_out_of_room(why):
+                raise
 
     def create_model_instance(self, data: dict[str, Any]) -> Session:
         """Write beside the session what its owner wants to know of it."""

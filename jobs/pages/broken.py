@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 import sys
 
 from django.db import InterfaceError, OperationalError
@@ -11,19 +10,17 @@ from django.template.loader import render_to_string
 from django.views.decorators.csrf import requires_csrf_token
 from django.views.defaults import server_error
 
+from jobs.room import is_out_of_room
+
 # Seconds; a database that is started anew takes some of them.
 TRY_AGAIN = 20
-# How each kind of database says that its disk is full.
-# Source: sqlite.org/rescode.html (SQLITE_FULL); PostgreSQL, Appendix A, Error Codes (disk_full)
-SQLITE_FULL, POSTGRES_FULL = "SQLITE_FULL", "53100"
-FULL = {errno.ENOSPC, errno.EDQUOT}
 
 
 @requires_csrf_token
 def broken(request: HttpRequest) -> HttpResponse:
     """Say it calmly, in the reader's language; called while the error is being handled."""
     error = sys.exc_info()[1]
-    if _disk_is_full(error):
+    if is_out_of_room(error):
         # RFC 4918, 11.5: there is no room to keep what was sent.
         return HttpResponse(render_to_string("507.html"), status=507)
     # The bucket's own errors are known by where they come from: without a bucket nobody loads them.
@@ -36,14 +33,4 @@ def broken(request: HttpRequest) -> HttpResponse:
         render_to_string("503.html", {"again": again, "bucket": of_the_bucket}),
         status=503,
         headers={"Retry-After": str(TRY_AGAIN)},
-    )
-
-
-def _disk_is_full(error: BaseException | None) -> bool:
-    if isinstance(error, OSError):
-        return error.errno in FULL
-    cause = getattr(error, "__cause__", None)
-    return (
-        getattr(cause, "sqlite_errorname", "") == SQLITE_FULL
-        or getattr(cause, "sqlstate", "") == POSTGRES_FULL
     )

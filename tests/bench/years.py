@@ -10,8 +10,9 @@ from django.db import connection, models
 
 from jobs.models import Job, Word
 
-# Above every key there is, so that a copy's keys are those of the first plus a multiple.
-APART = 10_000_000
+# Above every key there is, so that a copy's keys are those of the first plus a multiple; entries of
+# the history are counted in four bytes.
+APART = 100_000
 
 
 class Years:

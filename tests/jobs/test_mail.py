@@ -20,6 +20,7 @@ from django.utils import timezone
 from jobs.keeping.erase import erase
 from jobs.mail import delivery, server
 from jobs.models import Message, Workshop
+from jobs.pages.agreement.messages import _begun
 from tests.jobs.factories import make_job
 from tests.jobs.offers import make_offer
 
@@ -213,3 +214,17 @@ def test_an_erased_person_is_written_to_no_more(message, cast, settings, tmp_pat
     assert _after(message)[:2] == ("failed", "erased")
     assert (message.to, message.subject, message.text) == ("", "", "")
     assert not delivery.deliver()
+
+
+def test_an_addition_is_called_one_in_what_is_written_of_it(cast):
+    """By its number, in subject and text; the first offer by its own words."""
+    job = make_job()
+    first = make_offer(job, cast.manager)
+    second = make_offer(job, cast.manager, basis=first, addition=1)
+    for offer, subject, body in (
+        (first, "Our offer", "behind this link is our offer"),
+        (second, "Addition", "behind this link is an addition to what was agreed,"),
+    ):
+        words = _begun(job, offer)
+        assert words["subject"] == f"{subject} {offer.number} for your {job.vehicle}"
+        assert f"{body} {offer.number}" in words["text"]

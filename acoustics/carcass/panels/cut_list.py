@@ -6,6 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from shapely.geometry import Polygon
+
 from acoustics.carcass.shape.panel import EdgeCut, Panel
 from acoustics.carcass.shape.profile import Point
 from acoustics.findings import Finding
@@ -110,6 +112,32 @@ def _key(panel: Panel) -> tuple[object, ...]:
     rebates = tuple(c.rebate for c in panel.cuts)
     thickness = round(panel.thickness / SAME)
     return thickness, panel.grain, outline, moved(panel.inside) if not plain else (), holes, rebates
+
+
+def check_whole(parts: Sequence[Panel]) -> tuple[Finding, ...]:
+    """Find panels that a slot from wall to wall cuts apart, such as one let into a rebate.
+
+    Args:
+        parts: the panels.
+
+    Returns: one finding per panel, with the breadth of the strip that falls off [m]
+
+    Source: definition.
+    """
+    findings = []
+    for panel in parts:
+        wood = Polygon(panel.outside)
+        for hole in panel.holes:
+            # A slot that ends on the edge may miss it by a rounding.
+            wood = wood.difference(hole.polygon.buffer(SAME, join_style="mitre"))
+        strips = sorted(getattr(wood, "geoms", [wood]), key=lambda piece: piece.area)
+        for strip in strips[:-1]:
+            left, low, right, high = strip.bounds
+            if (breadth := float(min(right - left, high - low))) > 10 * SAME:
+                findings.append(
+                    Finding(code="panel-cut-apart", detail=(panel.name,), value=breadth, unit="m")
+                )
+    return tuple(findings)
 
 
 def check_saw(parts: Sequence[Panel], *, tilt_limit: float = math.pi / 4) -> tuple[Finding, ...]:

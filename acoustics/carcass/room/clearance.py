@@ -132,8 +132,9 @@ def _in_face(
             yield _finding("flange-over-edge", edge, 0.0)
         margin = _signed(spot, air) - part.cutout_diameter / 2
         yield from _recess(part, face)
-        if part.fastener is not None:
-            yield from check_fastener(part.fastener, face.thickness - part.recess)
+        wood_left = face.thickness - part.recess
+        if part.fastener is not None and wood_left > 0:
+            yield from check_fastener(part.fastener, wood_left)
         yield from _screws(part, _signed(spot, wood), clearances)
     else:
         if part.boarded is not None:  # its mouth ends where the walls it shares begin

@@ -20,6 +20,7 @@ from jobs.design.records.reading import (
 )
 from jobs.design.records.records import JobRecords
 from jobs.models import (
+    Box,
     Conductor,
     FactoryAsBuilt,
     FactoryPart,
@@ -44,14 +45,17 @@ class _Unread(Sequence[Any]):
         raise LookupError(UNREAD)
 
 
-def load_for_box(job: Job) -> JobRecords:
-    """Read equipment, channels and boxes, their sheets, cables and decisions; nothing else."""
+def load_for_box(job: Job, box: Box) -> JobRecords:
+    """Read equipment, channels and boxes, their sheets, cables and decisions; nothing else.
+
+    `box` is the one that is typed at, as it was read already.
+    """
     equipment, changed_items = equipment_of(job)
     by_id = {item.pk: item for item in equipment}
     changed_parts = rows_of(FactoryAsBuilt, job)
     factory = parts_as_built(rows_of(FactoryPart, job), changed_parts)
     channels = channels_of(job, by_id, {part.pk: part for part in factory})
-    boxes = boxes_of(job, by_id, {channel.pk: channel for channel in channels})
+    boxes = boxes_of(job, by_id, {channel.pk: channel for channel in channels}, at_hand=box)
     runs, changed_runs = rows_of(Run, job), rows_of(RunAsBuilt, job)
     decisions = decisions_of(job)
     link_shared(boxes, runs, changed_runs, kinds=(SheetMaterial, Conductor))

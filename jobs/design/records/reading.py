@@ -116,13 +116,22 @@ def channels_of(job: Job, equipment: dict[Any, EquipmentItem], factory: Any) -> 
 
 
 def boxes_of(
-    job: Job, equipment: dict[Any, EquipmentItem], channels: dict[Any, Channel]
+    job: Job,
+    equipment: dict[Any, EquipmentItem],
+    channels: dict[Any, Channel],
+    *,
+    at_hand: Box | None = None,
 ) -> list[Box]:
-    """The boxes with their corners and braces, linked to driver and channel."""
+    """The boxes with their corners and braces, linked to driver and channel.
+
+    Beside a box at hand, which has its own, those of the others are read once they are asked for.
+    """
     boxes = rows_of(Box, job)
-    for model, name in ON_BOXES:
+    for model, name in ON_BOXES if at_hand is None else ():
         hang(model, boxes, job, of="box", as_=name)
     for box in boxes:
+        if at_hand is not None and box.pk == at_hand.pk:
+            box.share_lists(at_hand)
         link(box, "driver", equipment)
         link(box, "radiator", equipment)
         link(box, "channel", channels)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from acoustics.carcass.panels.cut_list import CutPart, check_saw
+from acoustics.carcass.panels.cut_list import CutPart, check_saw, check_whole
 from acoustics.carcass.panels.gluing import glue_order
 from acoustics.carcass.panels.mass import Mass
 from acoustics.carcass.panels.supplies import Supplies, supplies, together
@@ -300,7 +300,7 @@ def check_machines(
         if wood is None or not box.chosen:
             continue
         panels = [panel for part in wood.parts for panel in part.panels]
-        bevels = check_saw(panels, tilt_limit=shop.saw_tilt)
+        bevels = [*check_saw(panels, tilt_limit=shop.saw_tilt), *check_whole(panels)]
         findings += adopt(bevels, section=SECTION, about=about(box), name=box.name, places={})
         for thickness in sorted({part.panel.thickness for part in wood.parts}):
             if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):

@@ -97,22 +97,28 @@ def marks_of(piece: Piece) -> list[Mark]:
 
 
 def _flat(piece: Piece) -> Mark:
-    """What a round-over leaves flat; the piece itself is cut to its full size."""
-    across, up = piece.size
-    what = _("flat inside the round-over of R %(radius)s, outside") % {
-        "radius": units.show(piece.round_over, "length")
-    }
+    """What a round-over leaves flat of a piece, which is cut to its full size before."""
+    radius = {"radius": units.show(piece.round_over, "length")}
+    what = _("flat inside the round-over of R %(radius)s, outside") % radius
+    if piece.flat is None:
+        what = _("round-over of R %(radius)s round this face, beyond this part") % radius
     if piece.rounded and piece.rounded != piece.panels:
         what = f"{what} ({terms(piece.rounded)})"
-    less = 2 * piece.round_over
-    return Mark(what=what, at=(across / 2, up / 2), size=(across - less, up - less))
+    left, low, right, high = (piece.flat or piece.outline).polygon.bounds
+    # Of one that is no rectangle the drawing shows where the flat ends.
+    upright = piece.flat is not None and _upright(piece.flat)
+    size = (right - left, high - low) if upright else None
+    return Mark(what=what, at=((left + right) / 2, (low + high) / 2), size=size)
 
 
 def kerf_words(kerfs: Sequence[Kerf]) -> str:
     """Say how many kerfs there are, how wide, how deep and how far apart; empty without."""
     if not kerfs:
         return ""
-    apart = math.dist(kerfs[0].start, kerfs[-1].start) / max(len(kerfs) - 1, 1)
+    (u, v), (s, t) = kerfs[0].start, kerfs[0].end
+    across = kerfs[-1].start[0] - u, kerfs[-1].start[1] - v
+    square = abs(across[0] * (t - v) - across[1] * (s - u)) / math.dist((u, v), (s, t))
+    apart = square / max(len(kerfs) - 1, 1)
     words = _("%(n)d kerfs, inside, %(width)s wide, %(depth)s deep, every %(apart)s")
     return words % {
         "n": len(kerfs),

@@ -179,13 +179,16 @@ def _fastened(
 def check_needs(
     records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
 ) -> Iterator[Finding]:
-    """Find supplies on the equipment list that do not last, or of which a figure is missing."""
-    items = {item.part_id: item for item in records.equipment if getattr(item.part, "supply", None)}
-    if not items:
-        return
-    for need in work_out_needs(records, boxes, trims):
+    """Find supplies that do not last or are not ordered, or of which a figure is missing.
+
+    What nobody has chosen is asked in the wood shop; here only what somebody has.
+    """
+    chosen = {item.fastener_id: item for item in records.equipment if item.fastener_id}
+    listed = {item.part_id: item for item in records.equipment if hasattr(item.part, "supply")}
+    items = {**chosen, **listed}
+    for need in work_out_needs(records, boxes, trims) if items else ():
         item = items.get(need.part.pk) if need.part else None
-        if item is None or need.part is None:
+        if item is None:
             continue
         if need.amount is None:
             yield _finding("supply-spread-unknown", item, need)
@@ -201,7 +204,7 @@ def _finding(code: str, item: EquipmentItem, need: Need) -> Finding:
         severity="look",
         section=SECTION,
         about=about(item),
-        name=str(item),
+        name=str(need.part),
         value=need.amount,
         limit=None if need.lacking is None else float(need.lacking),
         value_said=need.says,

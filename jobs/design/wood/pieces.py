@@ -67,9 +67,11 @@ class Piece:
     pilots: tuple[Circle, ...] = ()
     # Of a board that is bent: its saw cuts, in the inner face.
     kerfs: tuple[Kerf, ...] = ()
-    # Of its outer edges, all round; of a box, of those of its panels that are named.
+    # Of its outer edges, all round; of a box, of the faces that are named. What of it stays flat:
+    # nothing is taken off a part that ends before the round-over begins.
     round_over: float = 0.0
     rounded: tuple[str, ...] = ()
+    flat: Loop | None = None
     # Of an outline with curves: what is set out of it, in its order.
     set_out: tuple[SetOut, ...] = ()
     seats: tuple[Seat, ...] = ()
@@ -202,6 +204,7 @@ def _moved(piece: Piece, move: Callable[[Point], Point], *, mirrored: bool = Fal
         marks=tuple(replace(mark, centre=move(mark.centre)) for mark in piece.marks),
         bevels=lines(piece.bevels),
         kerfs=lines(piece.kerfs),
+        flat=loop(piece.flat) if piece.flat else None,
         pockets=tuple(replace(p, figure=figure(p.figure)) for p in piece.pockets),
         pilots=tuple(replace(pilot, centre=move(pilot.centre)) for pilot in piece.pilots),
         set_out=tuple(replace(spot, at=move(spot.at)) for spot in piece.set_out),
@@ -220,19 +223,24 @@ def pieces_of(
     pieces = []
     for part in parts:
         names = tuple(name for name in part.names if name in rounded)
-        pieces.append(
-            replace(
-                _piece(part, carcass, letter),
-                seats=seats[part.number],
-                rounded=names,
-                round_over=max((rounded[name] for name in names), default=0.0),
-            )
-        )
+        radius = max((rounded[name] for name in names), default=0.0)
+        piece = replace(_piece(part, carcass, letter, radius), rounded=names, round_over=radius)
+        pieces.append(replace(piece, seats=seats[part.number]))
     return tuple(pieces)
 
 
-def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
+def flat_of(wood: Polygon, outer: Polygon, radius: float) -> Loop | None:
+    """Return what a round-over of an outline leaves flat of a board in it; None where it is all."""
+    left = outer.buffer(-radius, join_style="mitre").intersection(wood)
+    if not isinstance(left, Polygon) or left.is_empty or wood.area - left.area < SAME:
+        return None
+    corners = orient(left).exterior.coords[:-1]
+    return Loop(points=tuple((float(u), float(v)) for u, v in corners))
+
+
+def _piece(part: CutPart, carcass: Body, letter: str, radius: float) -> Piece:
     panel = part.panel
+    outer = Polygon(carcass.outline(panel.name)) if radius else None
     u0, v0, _u1, _v1 = panel.bounds
     rim, holes = _notched(_silhouette(panel), panel.holes)
     piece = Piece(
@@ -247,6 +255,7 @@ def _piece(part: CutPart, carcass: Body, letter: str) -> Piece:
         bevels=tuple(_bevels(panel)),
         pockets=(*_pockets(panel), *_recesses(panel, carcass)),
         pilots=tuple(_pilots(panel, carcass)),
+        flat=flat_of(Polygon(panel.outside), outer, radius) if outer else None,
         grain={"across": "x", "up": "y"}.get(panel.grain, ""),
     )
     return _moved(piece, lambda at: (at[0] - u0, at[1] - v0))

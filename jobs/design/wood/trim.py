@@ -38,7 +38,7 @@ from jobs.design.wood.floors import (
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
-from jobs.design.wood.pieces import Piece, Point, ScrewCircle, Seat
+from jobs.design.wood.pieces import Piece, Point, ScrewCircle, Seat, flat_of
 from jobs.design.wood.ring_spacers import SpacerCut, spacers_of
 from jobs.design.wording.names import Needed
 from jobs.models import Driver, EquipmentItem, Ring, TrimPanel
@@ -262,6 +262,7 @@ def _panel(
         quantity=1,
         kerfs=kerfs_of(bent, outline),
         round_over=panel.round_over or 0.0,
+        flat=flat_of(outline.polygon, outline.polygon, panel.round_over or 0.0),
         thickness=thickness,
         outline=outline,
         holes=with_openings.openings,

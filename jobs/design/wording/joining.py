@@ -63,13 +63,17 @@ FASTENERS: Mapping[str, tuple[Promise, Promise]] = {
 }
 
 
-def fastener_words(fastener: Fastener | None) -> str:
-    """Say what screws hold by, in short: thread, kind, barrel; nothing where nobody chose it."""
+def fastener_name(fastener: Fastener | None) -> str:
+    """Say what screws hold by, in short: its thread and what it is; nothing where nobody chose."""
     if fastener is None:
         return ""
-    kind = str(Supply.Use(fastener.kind).label)
-    words = f"{fastener.thread} {kind}".strip()
-    if fastener.barrel is None:
+    return f"{fastener.thread} {Supply.Use(fastener.kind).label}".strip()
+
+
+def fastener_words(fastener: Fastener | None) -> str:
+    """Say what screws hold by, with the length of its barrel."""
+    words = fastener_name(fastener)
+    if fastener is None or fastener.barrel is None:
         return words
     barrel = units.show(fastener.barrel, "length")
     return pgettext("wood", "%(fastener)s, barrel %(length)s") % {

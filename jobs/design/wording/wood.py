@@ -107,6 +107,10 @@ WOOD: dict[str, tuple[Promise, Promise]] = {
         _("{where} bends by {value} under its load between its supports; {limit} is usual."),
         _("Put a batten or block under the middle of the span, or take a thicker board."),
     ),
+    "panel-cut-apart": (
+        _("{where}: an opening from wall to wall cuts a strip {value} broad off its panel."),
+        _("Glue the strip in by itself, or choose a joint without a rebate for that corner."),
+    ),
     "round-over-beyond-board": (
         _("{where}: a round-over of {value} is bigger than the board there, {limit} thick."),
         _("Take a smaller bit: a bigger one cuts through the joint behind the board."),

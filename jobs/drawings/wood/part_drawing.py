@@ -98,9 +98,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
     for start, end in part.kerfs:
         ends = {"d": outline(paper.all([start, end]))}
         strokes.append(el("path", stroke_width=HAIR, stroke_dasharray="1 2", **ends))
-    if part.kerfs:
-        (x, y), size = paper.at(_centre([end for line in part.kerfs for end in line])), 0.85 * font
-        words.append(text(part.kerf_words, (x, y), size=size, anchor="middle"))
+    words += _kerf_labels(part, paper, font)
     words += [_strip_label(part, strip, paper, font) for strip in part.milled]
     if not part.upright:
         words += _sides(part, paper, view)
@@ -208,6 +206,23 @@ def _seat_label(number: str, seat: Sequence[Point], paper: Paper, font: float) -
     return text(number, (x + across / 2 + 4, y), size=size)
 
 
+def _kerf_labels(part: Part, paper: Paper, font: float) -> list[SafeString]:
+    """What is written of the saw cuts, beside them where the part has more room."""
+    if not part.kerfs:
+        return []
+    left, _low, right, _high = part.bounds()
+    ends = [end for line in part.kerfs for end in line]
+    first, last = min(u for u, _v in ends), max(u for u, _v in ends)
+    y, size = paper.at(_centre(ends))[1], 0.85 * font
+    after = right - last >= first - left
+    x = paper.at((last if after else first, 0.0))[0] + (6 if after else -6)
+    anchor = "start" if after else "end"
+    return [
+        text(line, (x, y + 1.3 * n * size), size=size, anchor=anchor)
+        for n, line in enumerate(part.kerf_words)
+    ]
+
+
 def _milled(strip: Milled, paper: Paper) -> SafeString:
     """The rim of a rebate or groove; dashed where it lies in the face that is down."""
     dashes = {"stroke_dasharray": "2.5 2"} if strip.hidden else {}
@@ -223,7 +238,9 @@ def _strip_label(part: Part, strip: Milled, paper: Paper, font: float) -> SafeSt
     left, low, right, high = part.bounds()
     middle = paper.at(((left + right) / 2, (low + high) / 2))
     if across > (right - left) * paper.scale / 2 and up > (high - low) * paper.scale / 2:
-        return text(strip.words, (x, y - up / 2 + 0.8 * size), size=size, anchor="middle")
+        # Along the sides of a part that is no rectangle stand their lengths.
+        down = 0.8 if part.upright else 2.4
+        return text(strip.words, (x, y - up / 2 + down * size), size=size, anchor="middle")
     if across >= up:
         off = up / 2 + 0.7 * size
         at = (x, y + off if middle[1] > y else y - off)

@@ -60,7 +60,7 @@ class Part:
     milled: Sequence[Milled] = ()
     # Saw cuts for a bend, in the face that lies down, and what is written beside them.
     kerfs: Sequence[tuple[Point, Point]] = ()
-    kerf_words: str = ""
+    kerf_words: Sequence[str] = ()
     # Of an outline with curves: which of its points are numbered, and how.
     spots: Sequence[tuple[int, str]] = ()
     # What stands on it or what it rests on, seen through it: (number, outline).

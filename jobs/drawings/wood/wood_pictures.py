@@ -7,7 +7,6 @@ from typing import Literal
 
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext as _
-from shapely.geometry import Polygon
 
 from jobs import units
 from jobs.design.box.box_in_car import cavity_points
@@ -23,7 +22,7 @@ from jobs.design.wood.cutting import BoxPieces, SheetPlan
 from jobs.design.wood.marking import kerf_words
 from jobs.design.wood.pieces import Circle, Figure, Piece, Pocket, pieces_of
 from jobs.design.wording import term
-from jobs.design.wording.joining import fastener_words
+from jobs.design.wording.joining import fastener_name
 from jobs.drawings.wood.axonometric import axonometric, to_one_scale
 from jobs.drawings.wood.box import Box
 from jobs.drawings.wood.box_drawing import View, face_view, side_view
@@ -146,7 +145,7 @@ def part(piece: Piece) -> Part:
                 Hole(
                     centre=mark.centre,
                     diameter=2 * mark.radius,
-                    words=fastener_words(mark.fastener),
+                    words=fastener_name(mark.fastener),
                 )
                 for mark in piece.marks
             ),
@@ -166,7 +165,7 @@ def part(piece: Piece) -> Part:
         ]
         + _round_over(piece),
         kerfs=[(kerf.start, kerf.end) for kerf in piece.kerfs],
-        kerf_words=kerf_words(piece.kerfs),
+        kerf_words=[words.strip() for words in kerf_words(piece.kerfs).split(",") if words],
         spots=_spots(piece),
         seats=[
             (seat.label or str(number), _ring(seat.outline))
@@ -178,11 +177,8 @@ def part(piece: Piece) -> Part:
 
 def _round_over(piece: Piece) -> list[Milled]:
     """Where the flat of a rounded face ends."""
-    inner = piece.outline.polygon.buffer(-piece.round_over) if piece.round_over else None
-    if inner is None or not isinstance(inner, Polygon) or inner.is_empty:
-        return []
-    ring = [(float(u), float(v)) for u, v in inner.exterior.coords[:-1]]
-    return [Milled(outline=ring, words=f"R {_length(piece.round_over)}", hidden=False)]
+    words = f"R {_length(piece.round_over)}"
+    return [Milled(outline=_ring(piece.flat), words=words, hidden=False)] if piece.flat else []
 
 
 def _strip_words(letter: str, pocket: Pocket) -> str:

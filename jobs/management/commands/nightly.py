@@ -45,7 +45,8 @@ class Command(BaseCommand):
 def superseded(folder: Path, today: dt.date) -> list[Path]:
     """Return the back-ups that are older than fourteen nights and no first of a month of a year.
 
-    The newest of a month is never let go of before the next month has one.
+    The newest of a month is never let go of before the next month has one, and the newest fourteen
+    never: by a clock that is years ahead for a night they would all be old.
     """
     nights = {
         dt.date.fromisoformat(match[1]): file
@@ -56,5 +57,5 @@ def superseded(folder: Path, today: dt.date) -> list[Path]:
     for night in sorted(nights):
         firsts.setdefault((night.year, night.month), night)
     kept = {night for night in nights if (today - night).days < NIGHTS}
-    kept |= set(sorted(firsts.values())[-MONTHS:])
+    kept |= set(sorted(nights)[-NIGHTS:]) | set(sorted(firsts.values())[-MONTHS:])
     return [file for night, file in sorted(nights.items()) if night not in kept]

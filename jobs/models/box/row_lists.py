@@ -155,6 +155,11 @@ class WithLists(models.Model):
         if fields is None:
             self._forget_rows()
 
+    def share_lists(self, same: Self) -> None:
+        """Take the rows of its lists from the same record read twice, whoever reads them first."""
+        read = vars(same).setdefault("_prefetched_objects_cache", {})
+        vars(self)["_prefetched_objects_cache"] = read
+
     def _forget_rows(self) -> None:
         vars(self).pop("_typed_lists", None)
         vars(self).pop("_prefetched_objects_cache", None)

@@ -253,8 +253,7 @@ class BoxForm(RecordForm[Box]):
         help_texts: ClassVar = {
             "rear_slope": _("Instead of the depth at the top."),
             "top_to_rear": _(
-                "From the middle of the bottom to the middle of the top; negative to the front. "
-                "In the middle when left empty."
+                "From the middle of the bottom to the middle of the top; negative to the front."
             ),
             "top_to_right": _("Likewise; negative to the left."),
             "corner_joint": _(
@@ -265,7 +264,6 @@ class BoxForm(RecordForm[Box]):
                 "second."
             ),
             "brace_count": _("Across the box; level where all walls lean."),
-            "rebate_depth": _("Half the thinnest panel when left empty."),
             "measured_in": _(
                 "With the ring in place and its hole closed flush by a board; without driver and "
                 "port."
@@ -282,8 +280,7 @@ class BoxForm(RecordForm[Box]):
                 "Where all walls lean, both count from the rectangle round the outside of the face."
             ),
             "driver_recess": _(
-                "So deep as flange and squeezed gasket are thick, for a flush driver; 1 mm wider "
-                "all round than the flange. None when left empty."
+                "As deep as flange and squeezed gasket are thick; milled 1 mm wider all round."
             ),
             "grille_height": _(
                 "From the face the driver sits in to the inside of the grille; nothing without one."
@@ -293,8 +290,8 @@ class BoxForm(RecordForm[Box]):
             ),
             "held_into": _("Such as 4 x M8 through the seat cross member, with washers."),
             "port_lies": _(
-                "Its boards are cut from the box's sheet and stand on the cut list. With no width "
-                "it runs from wall to wall. A bend turns it round the far wall."
+                "Its boards stand on the cut list. With no width it runs from wall to wall; a bend "
+                "turns it round the far wall."
             ),
             "port_face": _("Beside the driver when left empty."),
             "isobaric_gap": _(

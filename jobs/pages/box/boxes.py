@@ -25,7 +25,7 @@ from jobs.design.job.whole import (
 from jobs.design.records.records import JobRecords
 from jobs.drawings.box.box_pictures import box_pictures
 from jobs.drawings.box.compare_pictures import comparison_charts
-from jobs.models import Job
+from jobs.models import Box, Job
 from jobs.pages.box.bench import bench
 from jobs.pages.box.box_form import BoxForm
 from jobs.pages.box.study import studied
@@ -53,15 +53,16 @@ def _headline(result: BoxResult) -> list[tuple[str, str]]:
     return [(figure.label, units.show(figure.value, figure.kind)) for figure in figures]
 
 
-def _read(request: HttpRequest, job: Job) -> JobRecords:
+def _read(request: HttpRequest, job: Job, box: Box) -> JobRecords:
     """Read what a box is worked out from; the whole job for who sees its price change."""
     whole = access.may_see_prices(access.signed_in(request))
-    return load(job) if whole else load_for_box(job)
+    return load(job) if whole else load_for_box(job, box)
 
 
 def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
     """Work the unsaved box out beside the last saved one."""
-    records, box = _read(request, job), form.instance
+    box = form.instance
+    records = _read(request, job, box)
     kept = None
     if form.differs_from_saved:
         kept = next(other for other in records.boxes if other.pk == box.pk)
@@ -85,7 +86,7 @@ def _preview(request: HttpRequest, job: Job, form: BoxForm) -> dict[str, Any]:
 def typed_study(request: HttpRequest, code: str) -> HttpResponse:
     """Study the box being typed, and say what that finds: what follows once the hands rest."""
     job, form = typed(request, code, BOX)
-    records = load_for_box(job)
+    records = load_for_box(job, form.instance)
     result = typed_box(records, form.instance)
     context = {
         "job": job,

@@ -23,6 +23,7 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "slot-board-cut": ("port_length", "port_lies"),
     "slot-in-prism-only": ("port_lies",),
     "port-does-not-fit": ("port_bend", "port_length"),
+    "port-mouth-near-wall": ("port_bend", "port_length"),
     "front-volume-off-target": ("divider_at",),
     # -- faces and what sits in them
     "recess-through-panel": ("driver_recess",),
@@ -52,6 +53,9 @@ _FIELDS: Mapping[str, tuple[str, ...]] = {
     "opening-reaches-rim": ("reveal", "openings"),
     "finish-thicker-than-reveal": ("finish",),
     "ring-incomplete": ("layers",),
+    "barrel-longer-than-wood": ("baffle_layers", "layers"),
+    "fastener-hole-differs": ("screw_diameter",),
+    "panel-cut-apart": ("corner_joint",),
     "round-over-beyond-board": ("round_over",),
     "round-over-meets-part": ("round_over",),
     "opening-in-bend": ("openings", "bend_at"),
@@ -155,7 +159,7 @@ def _fields(finding: Finding) -> tuple[str, ...]:
     if code in _PLACED:
         kind = finding.about.detail.split()[0] if finding.about.detail else ""
         return (_MOVED_BY[kind],) if kind in _MOVED_BY else ()
-    if code == "parts-collide":
+    if code in {"parts-collide", "parts-crowded"}:
         parts = [part.split()[0] for part in finding.about.detail.split("/") if part]
         moved = tuple(field for kind, field in _MOVED_BY.items() if kind in parts)
         return ("second_port_u", *moved) if SECOND in finding.place else moved

@@ -134,3 +134,12 @@ def test_what_is_no_box_is_refused(changed, says) -> None:
     given = {"corners": frustum((0.4, 0.3), (0.2, 0.2), 0.3), "count": 5} | changed
     with refused(OutOfRangeError, *says):
         hexahedron_frequencies(given.pop("corners"), **given)
+
+
+def test_a_box_turned_round_is_the_same_box() -> None:
+    """A corner pulled far out in all three directions: where it is counted from changes nothing."""
+    corners = list(frustum((0.4, 0.5), (0.4, 0.5), 0.3))
+    corners[0] = (-0.6, -0.35, 0.8)
+    ours = hexahedron_frequencies(tuple(corners), count=3)[1:]
+    half_a_turn = tuple(corners[n] for n in (2, 3, 0, 1, 6, 7, 4, 5))
+    assert hexahedron_frequencies(half_a_turn, count=3)[1:] == pytest.approx(ours, rel=1e-9)

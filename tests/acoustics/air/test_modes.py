@@ -199,6 +199,8 @@ def test_numbers_out_of_range_are_refused() -> None:
     """Count, speed, width and band must be above zero."""
     with refused(OutOfRangeError, "at-least", "mode-count"):
         profile_frequencies(WEDGE, count=0)
+    with refused(OutOfRangeError, "at-least", "mode-count", value=0, limit=1):
+        prism_modes(profile=WEDGE, width=0.9, count=0)
     with refused(OutOfRangeError, "above", "speed-of-sound"):
         profile_frequencies(WEDGE, count=3, speed_of_sound=0.0)
     with refused(OutOfRangeError, "above", "inside-width"):

@@ -130,3 +130,17 @@ def test_no_filter_where_none_is_needed() -> None:
     """A quiet drive needs no high-pass."""
     solved = sweep(driver=REFERENCE, box=VENTED, frequencies=F, voltage=1.0)
     assert protective_high_pass(solved) is None
+
+
+@pytest.mark.second_method
+def test_the_high_pass_protects_a_radiator_too() -> None:
+    """Where the passive cone would bottom first, it just meets its end (scipy.signal)."""
+    cone = passive_cone(fp=18, qmp=8, vap=0.05, sd=0.02, xmax=0.004)
+    box = PassiveRadiatorBox(volume=0.04, radiator=cone, ql=7.0)
+    solved = sweep(driver=REFERENCE, box=box, frequencies=F, voltage=20.0)
+    high_pass = protective_high_pass(solved)
+    assert high_pass is not None
+    b, a = signal.butter(4, 2 * np.pi * high_pass.frequency, "highpass", analog=True)
+    _, h = signal.freqs(b, a, 2 * np.pi * F)
+    assert (solved.radiator_excursion * abs(h)).max() == pytest.approx(0.004, rel=1e-9)
+    assert (solved.excursion * abs(h)).max() < 0.010

@@ -16,6 +16,7 @@ from acoustics.enclosure.port import (
     Port,
     RectangularOpening,
     RoundOpening,
+    ends,
     port_for_tuning,
     recommended_area,
 )
@@ -197,6 +198,17 @@ def test_flares_shorten_a_port_as_finite_elements_say(radius: float, effective: 
         flare=radius,
     )  # fmt: skip
     assert back.length == pytest.approx(0.3, rel=1e-6)
+
+
+def test_a_flare_nobody_computed_is_refused() -> None:
+    """Above one and a half bores, and at a slot, no value is known; at that bound it is."""
+    bore = RoundOpening(diameter=0.1)
+    with refused(OutOfRangeError, "between", "port-flare", value=0.1501, low=0.0, high=0.15):
+        ends(bore, End.FLANGED, End.FLANGED, 0.1501)
+    assert ends(bore, End.FLANGED, End.FLANGED, 0.15) < ends(bore, End.FLANGED, End.FLANGED)
+    slot = RectangularOpening(width=0.3, height=0.04)
+    with refused(OutOfRangeError, "between", "port-flare", value=0.02, low=0.0, high=0.0):
+        ends(slot, End.FLANGED, End.FLANGED, 0.02)
 
 
 def test_unlike_ports_share_as_their_lengths_let_them() -> None:

@@ -39,6 +39,18 @@ def test_a_machine_that_was_off_loses_no_last_back_up(tmp_path):
     assert superseded(tmp_path, dt.date(2026, 11, 28)) == []
 
 
+def test_a_clock_that_is_wrong_for_a_night_loses_no_back_up(tmp_path):
+    """Years ahead or back: the nights of before stay, and so does the one just made."""
+    nights = [dt.date(2026, 11, 2) + dt.timedelta(days=n) for n in range(13)]
+    for night in nights:
+        (tmp_path / f"undertrim-{night}.zip").touch()
+    for wrong in (dt.date(2038, 1, 19), dt.date(1970, 1, 1)):
+        made = tmp_path / f"undertrim-{wrong}.zip"
+        made.touch()
+        assert superseded(tmp_path, wrong) == []
+        made.unlink()
+
+
 def test_without_a_folder_it_says_what_to_set():
     """A back-up that nobody told where to go is a fault in words."""
     with override_settings(BACKUPS=None), pytest.raises(CommandError, match="UNDERTRIM_BACKUPS"):

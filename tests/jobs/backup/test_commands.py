@@ -49,6 +49,28 @@ def test_a_backup_is_made_and_restored_from_the_terminal(installed, tmp_path):
     assert files(new.media) == files(installed.media)
 
 
+def test_a_drill_goes_all_the_way_and_changes_nothing(installed, backup):
+    """Tried while the app may go on: what it holds is said, nothing is left behind or moved."""
+    before, content = files(installed.folder), rows(installed.database)
+    tried = manage(installed, "restore", backup, "--try")
+    assert (tried.returncode, tried.stderr) == (0, "")
+    said, nothing = tried.stdout.splitlines()
+    assert said.startswith(
+        "It can be restored: jobs 1, photos 3, issued sheets 1, newest change 20"
+    )
+    assert nothing == "Nothing was changed here."
+    assert rows(installed.database) == content
+    beside = ("-wal", "-shm")  # SQLite's own, while it is read
+    assert {name: file for name, file in files(installed.folder).items()
+            if not name.endswith(beside)} == {
+        name: file for name, file in before.items() if not name.endswith(beside)
+    }  # fmt: skip
+    backup.write_bytes(backup.read_bytes()[:-2000])
+    refused = manage(installed, "restore", backup, "--try")
+    assert refused.returncode == 1
+    assert len(refused.stderr.splitlines()) == 1
+
+
 def _person(there: Installation) -> tuple[int, str, str]:
     """Key, first entry and name of the customer of an installation."""
     with there.database.reading() as reading:

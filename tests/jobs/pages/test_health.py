@@ -8,9 +8,12 @@ from contextlib import closing
 
 import psycopg
 import pytest
+from django.contrib.sessions.backends.base import UpdateError
+from django.contrib.sessions.backends.db import SessionStore as TableStore
 from django.db import InterfaceError, OperationalError
 from django.test import Client, override_settings
 
+from jobs import sessions
 from jobs.pages import health
 
 WATCHED = (health.HEALTH, health.READY)
@@ -135,3 +138,27 @@ def test_a_full_disk_is_told_from_what_passes_by_itself(db, monkeypatch, error, 
     answer = Client(raise_request_exception=False).get("/sign-in/")
     assert answer.status_code == status
     assert ("The disk is full" in answer.content.decode()) is (status == 507)
+
+
+def test_a_page_is_read_although_nothing_can_be_noted_of_it(hatchback, browse, monkeypatch):
+    """On a full disk the note that somebody is there is left out; another fault is told."""
+    client = browse("manager")
+    session = client.session
+    session[sessions.SEEN] = 0  # so long ago that each page notes it anew
+    session.save()
+
+    def failing(error):
+        def save(self, must_create=False):
+            try:
+                raise error
+            except OperationalError:
+                raise UpdateError from None
+
+        return save
+
+    monkeypatch.setattr(TableStore, "save", failing(_by_django(_full_sqlite())))
+    assert client.get("/").status_code == 200
+    client.raise_request_exception = False
+    gone = _by_django(psycopg.errors.AdminShutdown("terminating connection"))
+    monkeypatch.setattr(TableStore, "save", failing(gone))
+    assert client.get("/").status_code == 503

@@ -39,7 +39,8 @@ def test_fills_are_their_mean_and_as_sure_as_their_spread_says():
 def test_a_single_fill_tells_nothing_of_how_sure_it_is():
     """Its error is not known, which is no zero, and a finding."""
     once = filled([0.02])
-    assert once.error is None
+    assert (once.error, once.share) == (None, None)
+    assert Litres(value=0.02, error=0.001).share == pytest.approx(0.05)
     assert [f.code for f in check_litres(once, 0.018)] == ["litres-error-unknown"]
 
 

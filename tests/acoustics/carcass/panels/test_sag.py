@@ -145,3 +145,8 @@ def test_what_is_not_known_is_said_and_what_bends_too_far():
     assert codes(wide, modulus=None) == ["floor-stiffness-unknown"]
     one = floor(rectangle(0.0, 0.0, 1.0, 0.6))  # it lies all over: nothing spans
     assert bending(one, thickness=0.012, modulus=None, load=None, strength=None) is None
+
+
+def test_a_floor_on_nothing_has_no_span():
+    """Where all supports lie beside it, nothing of it lies between them."""
+    assert widest_span(floor(rectangle(2.0, 0.0, 2.1, 0.6))) == 0.0

@@ -14,6 +14,7 @@ from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.braces import CrossBrace, Layer, Shelf, Strut
 from acoustics.carcass.shape.contents import Placed, RoundPart
 from acoustics.carcass.shape.errors import PlacementError, ProfileError
+from acoustics.carcass.shape.inside.slab import Slab
 from acoustics.carcass.shape.outline import rectangle
 from acoustics.carcass.shape.prism import Carcass
 from acoustics.carcass.shape.profile import Profile
@@ -235,3 +236,28 @@ def test_what_has_no_place_says_so():
     for one, two in itertools.permutations((0.04, 0.0)):
         with refused(ProfileError, "measure-of-part-not-positive", of="s"):
             Strut(name="s", at=(0.1, 0.1), breadth=one, thickness=two)
+
+
+def test_the_side_view_tells_cut_wood_from_a_rim():
+    """A window and a sheet along the view show their rim, a board seen end on its cut wood."""
+    window = rectangle(0.1, 0.1, 0.2, 0.2)
+    outline = ((0.1, 0.25), (0.3, 0.25), (0.3, 0.268), (0.1, 0.268))
+    board = {"outline": outline, "span": (0.2, 0.4), "thickness": T}
+    body = carcass(
+        CrossBrace(name="plate", at=0.5, thickness=T, windows=(window,)),
+        Slab(name="sheet", **board),
+        Slab(name="board", way=(1.0, 0.0), **board),
+    )
+    assert [(seen.outline, seen.cut) for seen in body.seen_braces()] == [
+        (window.points, False),
+        (outline, False),
+        (outline, True),
+    ]
+
+
+def test_a_rectangle_turned_inside_out_encloses_nothing():
+    """Its sides the wrong way round, or on one another, are refused with what is left of them."""
+    with refused(ProfileError, "rectangle-encloses-nothing", width=-0.1, height=0.3):
+        rectangle(0.3, 0.1, 0.2, 0.4)
+    with refused(ProfileError, "rectangle-encloses-nothing", width=0.1, height=0.0):
+        rectangle(0.2, 0.4, 0.3, 0.4)

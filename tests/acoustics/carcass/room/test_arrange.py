@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import replace
 
 import pytest
@@ -114,3 +115,30 @@ def test_drivers_in_a_wall_that_grows_narrower_share_it_at_their_height(drivers:
     assert across == pytest.approx(
         [middle - 0.35 + share * (number + 0.5) for number in range(drivers)], abs=1e-6
     )
+
+
+@pytest.mark.parametrize(
+    ("face", "faces"), [(None, ["right", "left", "right"]), ("rear", ["rear"] * 3)]
+)
+def test_radiators_stand_in_both_cheeks_in_turn(face: str | None, faces: list[str]):
+    """Pushing apart they hold still; in a face of their own they stand all in that."""
+    load = Load(radiator=DRIVER, radiators=3, radiator_face=face)
+    assert [p.face for p in load.arrange(BARE, FRONT)] == faces
+
+
+@pytest.mark.parametrize(("level", "upper"), [(None, 0.235), (0.03, 0.065)])
+def test_a_slot_beside_a_leaning_wall_clears_it_at_its_higher_end(
+    level: float | None, upper: float
+):
+    """A wall that leans in by 0.2 m over 0.4: nearest where the slot, 35 mm from its middle, ends.
+
+    By hand: 0.45 m less half the height, less 18 mm of wood cut aslant, 12 mm beside the slot and
+    half its 60 mm. One that begins below the floor of the air asks its upper end alone.
+    """
+    slot = PortBody.straight("slot", width=0.05, height=0.06, length=0.2, wall=0.005)
+    body = four_sided_taper(
+        bottom=(0.4, 0.9), top=(0.4, 0.5), height=0.4, thickness=dict.fromkeys(FACES, 0.018)
+    )
+    (placed,) = Load(port=slot, port_at=(None, level)).arrange(body, "front")
+    wall = 0.45 + 0.45 - upper / 2 - 0.018 * math.hypot(1, 0.5)
+    assert placed.u == pytest.approx(wall - BESIDE - 0.03, abs=1e-6)

@@ -15,7 +15,8 @@ from types import SimpleNamespace
 import pytest
 
 from jobs.design.agreement.lines import Group, Line, Unit
-from jobs.design.agreement.price import rate_on, tax_lines, work_out_price
+from jobs.design.agreement.materials import Bought
+from jobs.design.agreement.price import JobPrice, TaxLine, rate_on, tax_lines, work_out_price
 from jobs.design.agreement.price_checks import check_price
 from jobs.design.job.whole import load, typed_price, work_out
 from jobs.design.wiring.schedule import work_out_schedule
@@ -330,3 +331,27 @@ def test_random_jobs_add_up_as_a_second_method_does(hatchback, turns):
         percent = records.job.deposit
         assert Fraction(price.deposit) == _half_up(expected * Fraction(percent or 0) / 100)
     assert len(price.lines) > 20
+
+
+@pytest.mark.parametrize(
+    ("budget", "over", "left"),
+    [
+        (None, None, None),
+        ("107.10", None, "0.00"),
+        ("107.00", "0.10", "-0.10"),
+        ("200", None, "92.90"),
+    ],
+)
+def test_a_price_is_held_to_the_budget(budget, over, left):
+    """100 less a discount of 10, with 19 % on the rest, are 107.10: to the coin it is within."""
+    tax = TaxLine(
+        tax_class="standard", percent=Decimal(19), net=Decimal(100), discount=Decimal(10),
+        currency="EUR",
+    )  # fmt: skip
+    price = JobPrice(
+        currency="EUR", on=DAY, lines=(), tasks=(), discount_percent=Decimal(10),
+        bought=Bought(lines=(), unmeasured=(), not_laid=()), deposit_percent=Decimal(0),
+        taxes=(tax,), budget=budget and Decimal(budget),
+    )  # fmt: skip
+    assert price.over_budget == (over and Decimal(over))
+    assert price.left_of_budget == (left and Decimal(left))

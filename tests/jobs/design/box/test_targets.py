@@ -11,7 +11,13 @@ from hypothesis import strategies as st
 
 from acoustics.enclosure.boxes import Sealed, Vented
 from acoustics.enclosure.closed_box import resonance_and_q
-from jobs.design.box.targets import FIELDS, FIGURE_WORDS, SHAPE_WORDS, Target, answer
+from jobs.design.box.targets import (
+    FIELDS,
+    FIGURE_WORDS,
+    SHAPE_WORDS,
+    Target,
+    answer,
+)
 from jobs.design.box.wider_targets import least_level
 from jobs.design.job.whole import load, work_out
 from jobs.models import Box

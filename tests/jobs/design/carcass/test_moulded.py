@@ -49,6 +49,12 @@ def test_what_a_fill_takes_less_skin_and_driver_is_the_air(hatchback):
     skin = 0.72 * 0.006 - math.sqrt(4 * math.pi * 0.72) * 0.006**2
     assert mould.net_volume == pytest.approx(MEAN - skin - driver)
     assert mould.load.volume == mould.net_volume
+    # The page says the same figures: what was measured, less skin, less driver and port.
+    told = {figure.name: figure.value for figure in mould.figures}
+    assert told["taken_by_skin"] == pytest.approx(skin)
+    taken = told["taken_by_skin"] + told["shell_driver"] + told["shell_port"]
+    assert told["measured_volume"] - taken == pytest.approx(mould.net_volume)
+    assert "taken_by_skin" not in {figure.name for figure in within.figures}
 
 
 def test_how_sure_the_litres_are_goes_on_to_the_tuning_and_f3(hatchback):

@@ -21,6 +21,7 @@ from jobs.design.records.data import (
     from_data,
     gathered,
     to_data,
+    with_rows,
 )
 from jobs.design.records.records import JobRecords
 from jobs.models import DriverSweep, Job, Part, Stretch
@@ -206,3 +207,17 @@ def test_lists_of_a_job_are_all_carried():
     """Each list the records hold is written under its own name."""
     assert set(MODELS) == {one.name for one in fields(JobRecords)}
     assert all(issubclass(one, models.Model) for one in MODELS.values())
+
+
+def test_lists_an_older_copy_holds_as_values_get_keys_of_their_own():
+    """No two rows of one kind share a key, over all records, and none has one of the database."""
+    older = {
+        "Box": [{"id": 5, "fills": [0.02, 0.021]}, {"id": 7, "fills": [0.03]}],
+        "TrimPanel": [{"id": 5, "hatches": None}],
+    }
+    rows = with_rows(older)
+    assert [(row["id"], row["box_id"], row["volume"]) for row in rows["BoxFill"]] == [
+        (-1, 5, 0.02), (-2, 5, 0.021), (-3, 7, 0.03),
+    ]  # fmt: skip
+    assert rows["Box"] == older["Box"]
+    assert set(rows) == {"Box", "TrimPanel", "BoxFill"}

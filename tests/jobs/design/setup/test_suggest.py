@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
+from types import SimpleNamespace
 
 import pytest
 from django.urls import reverse
 
 from jobs.design.job.whole import load, work_out
-from jobs.design.setup.suggest import suggest
-from jobs.models import Amplifier, Channel, Part, Processor
+from jobs.design.setup.suggest import _high_pass, suggest
+from jobs.models import Amplifier, Channel, Driver, Part, Processor
 
 pytestmark = pytest.mark.django_db
 WRONG = {
@@ -71,3 +72,15 @@ def test_an_installer_is_offered_nothing(bare, browse):
     """Whoever does not plan sees no suggestion."""
     html = browse("installer").get(reverse("channels", args=[bare.code])).content.decode()
     assert "Suggested from the equipment list" not in html
+
+
+@pytest.mark.parametrize(
+    ("fs", "corner"),
+    [(1000.0, 2000.0), (1001.0, 2100.0), (300.0, 600.0), (299.0, None), (None, None)],
+)
+def test_what_resonates_high_is_crossed_at_twice_that_in_round_figures(fs, corner):
+    """Up to the next 100 Hz; what resonates low, or nobody knows where, is left without."""
+    driver = Driver(name="tweeter", fs=fs)
+    item = SimpleNamespace(part=SimpleNamespace(driver=driver))
+    expected = {"highpass_frequency": corner, "highpass_shape": "lr24"} if corner else {}
+    assert _high_pass(item) == expected

@@ -6,6 +6,7 @@ import pytest
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
+from jobs.design.wiring.complete import _relay
 from jobs.models import EquipmentItem, Job, LoomJoin, PowerNode, Processor, Run
 from jobs.models.job import JobPart
 from tests.jobs.factories import make_item, make_processor
@@ -130,3 +131,42 @@ def test_a_device_nothing_feeds_and_a_run_without_a_route_are_named(hatchback: H
     run.stretches.all().delete()
     said = [f for f in work_out(load(hatchback.again().job)).findings if f.code == "route-missing"]
     assert [f.name for f in said] == [run.label]
+
+
+@pytest.mark.parametrize(
+    ("relay", "diode", "code"),
+    [
+        (True, None, "coil-diode-unknown"),
+        (True, False, "coil-without-diode"),
+        (True, True, ""),
+        (False, None, ""),
+    ],
+)
+def test_a_coil_that_is_switched_needs_what_takes_up_its_charge(
+    hatchback: Hatchback, relay: bool, diode: bool | None, code: str
+) -> None:
+    """Of a turn-on through a relay; nobody knows is another finding than none."""
+    Run.objects.filter(pk=hatchback.turn_on_run.pk).update(relay=relay, relay_diode=diode)
+    codes = _codes(hatchback.job, hatchback.turn_on_run)
+    coil = {"coil-diode-unknown", "coil-without-diode"}
+    assert set(codes) & coil == ({code} if code else set())
+    assert not code or codes[code] == "look"
+
+
+@pytest.mark.parametrize(
+    ("kind", "coil", "diode", "codes"),
+    [
+        ("relay", 0.15, None, ["coil-diode-unknown"]),
+        ("relay", 0.15, False, ["coil-without-diode"]),
+        ("relay", 0.15, True, []),
+        ("relay", None, True, ["relay-without-coil"]),
+        ("relay", None, None, ["relay-without-coil", "coil-diode-unknown"]),
+        ("block", None, None, []),
+    ],
+)
+def test_a_charge_relay_has_a_coil_with_what_takes_up_its_charge(
+    kind: str, coil: float | None, diode: bool | None, codes: list[str]
+) -> None:
+    """Each of both is asked; nobody knows is another finding than none."""
+    node = PowerNode(pk=1, name="relay", kind=kind, coil_current=coil, coil_diode=diode)
+    assert [(f.code, f.severity) for f in _relay(node)] == [(code, "look") for code in codes]

@@ -7,10 +7,11 @@ import math
 
 import ezdxf
 import pytest
+from shapely.geometry import Polygon
 
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
-from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.cutting import check_machines, work_out_cutting
 from jobs.design.wood.marking import marks_of
 from jobs.drawings.wood import wood_pictures
 from jobs.sheets import dxf
@@ -63,7 +64,7 @@ def test_kerfs_in_the_file_are_those_of_the_list_mirrored(hatchback):
     assert [1000 * first.at[0], 1000 * last.at[0]] == pytest.approx(
         [places[0], places[-1]], abs=0.1
     )
-    assert f"{bend.count} kerfs, inside" in wood_pictures.alone(result.piece, "bent")
+    assert f">{bend.count} kerfs<" in wood_pictures.alone(result.piece, "bent")
 
 
 @pytest.mark.parametrize(("fields", "says"), [
@@ -113,6 +114,42 @@ def test_a_box_is_rounded_over_on_the_panels_that_were_chosen(saloon, radius, co
         names = [name for piece in cutting.boxes[0].pieces for name in piece.rounded]
         faces = set(design.boxes[0].wood.carcass.faces)
         assert set(names) == (faces if every else {"front"})
+
+
+def test_a_part_within_the_round_over_is_told_what_is_taken_off_it(saloon):
+    """By hand: between bottom and top that run through, a front begins 16.1 mm inside the edge, so
+    that 6 mm take nothing off it; the bottom itself loses them on all four sides."""
+    records = load(saloon.job)
+    box = records.boxes[0]
+    box.round_over, box.round_all, box.thicknesses = 0.006, True, None
+    design = work_out(records)
+    carcass = design.boxes[0].wood.carcass
+    pieces = work_out_cutting(design.records, design.boxes, ()).boxes[0].pieces
+    for piece in pieces:
+        for name in piece.rounded:
+            wood = next(p for part in design.boxes[0].wood.parts for p in part.panels
+                        if p.name == name)  # fmt: skip
+            face, own = Polygon(carcass.outline(name)), Polygon(wood.outside)
+            cut = own.area - own.intersection(face.buffer(-0.006, join_style="mitre")).area
+            if len(piece.panels) == 1:
+                assert (piece.flat is not None) == (cut > 1e-6)
+    bottom = next(piece for piece in pieces if "bottom" in piece.panels)
+    assert bottom.flat is not None
+
+
+def test_a_slot_in_a_rebated_corner_cuts_a_strip_off_its_panel(saloon):
+    """By hand: let in by 5 mm below a slot from wall to wall, 5 mm of the front fall off."""
+    records = load(saloon.job)
+    box = records.boxes[0]
+    box.port_shape, box.port_lies, box.port_height, box.port_bend = "slot", "bottom", 0.03, ""
+    box.port_diameter = box.port_width = box.port_face = None
+    box.port_face, box.corner_joint, box.rebate_depth = "", "rebate", 0.005
+    findings = check_machines(records, work_out(records).boxes, ())
+    strips = [f for f in findings if f.code == "panel-cut-apart"]
+    assert [f.value for f in strips] == pytest.approx([0.005], abs=1e-5)
+    box.corner_joint = "butt"
+    findings = check_machines(records, work_out(records).boxes, ())
+    assert not [f for f in findings if f.code == "panel-cut-apart"]
 
 
 def test_a_round_over_that_runs_into_the_flange_is_found(saloon):

@@ -9,10 +9,14 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from acoustics.carcass.panels.floor import Hatch
+from acoustics.carcass.shape.outline import rectangle
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.wood.cutting import work_out_cutting
+from jobs.design.wood.floors import HatchCut
 from jobs.design.wood.marking import marks_of
+from jobs.design.wood.pieces import Piece
 from jobs.design.wood.trim import rolls_of
 from jobs.models import Cover, Part, SheetKind, SheetMaterial, TrimPanel
 from jobs.pages.wood.rings_and_trim import TrimPanelForm
@@ -264,3 +268,17 @@ def test_a_measured_space_gives_the_wood_less_gap_and_both_covers(floor):
     marks = [(mark.what, mark.radius) for mark in marks_of(rounded.piece)]
     assert ("top of the arc after corner 3", pytest.approx(3.39 - 0.009, abs=1e-3)) in marks
     assert [what for what, _radius in marks if "rounded" in what] == ["corner 1, rounded"] * 2
+
+
+@pytest.mark.parametrize(
+    ("held", "magnets", "hinge"), [("magnets", 4, None), ("hinge", 0, 0.291), ("loose", 0, None)]
+)
+def test_a_lid_has_what_holds_it(held, magnets, hinge):
+    """Four magnets, or a hinge as long as the bare lid: 300 mm less a gap and covers all round."""
+    hatch = Hatch(middle=(0.5, 0.3), width=0.3, height=0.2, gap=0.0015, finish=0.0015, ledge=0.03)
+    lid = Piece(
+        label="T1L1", name="lid", quantity=1, thickness=0.015, outline=rectangle(0, 0, *hatch.lid)
+    )
+    cut = HatchCut(number=1, hatch=hatch, lid=lid, ledges=(), held=held, over="")
+    assert cut.magnets == magnets
+    assert cut.hinge == (hinge if hinge is None else pytest.approx(hinge))

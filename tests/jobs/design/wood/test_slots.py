@@ -11,9 +11,10 @@ from acoustics.carcass.panels.gluing import glue_order
 from acoustics.enclosure.slot_ends import BARE_EDGE, as_wide_correction
 from acoustics.errors import AcousticsError
 from jobs.design.box.enclosures import wood_and_port
-from jobs.design.carcass.carcass import build, wood
+from jobs.design.carcass.carcass import build, taken_by_port, wood
 from jobs.design.wood.pieces import pieces_of
 from jobs.models import Box
+from jobs.pages.forms.shape_fields import BracesField
 from tests.acoustics.carcass.second_method import solid_of
 from tests.jobs.design.wood.test_wood import a_box
 from tests.refused import refused
@@ -241,3 +242,26 @@ def test_the_end_between_walls_by_mode_matching(share):
     shares = np.linalg.solve(matrix, -coupled[1:, 0])
     length = (coupled[0, 0] + coupled[0, 1:] @ shares) / share
     assert as_wide_correction(share, 1.0) == pytest.approx(BARE_EDGE * length, rel=2e-3)
+
+
+def test_what_a_slot_takes_leaves_a_brace_out():
+    """A strut in the box is no part of what the port takes, its boards are."""
+    length = 0.25
+    by_hand = (H + T) * INNER[2] * (length - T)
+    for braces in ("", "strut across,250,250,30"):
+        box = slotted(inner_braces=BracesField().clean(_rows(braces)))
+        assert taken_by_port(box, length) == pytest.approx(by_hand, rel=1e-9)
+
+
+def test_what_a_tube_takes_needs_no_wood():
+    """Its outer cylinder, as often as there are tubes; without wood and tube nothing is known."""
+    box = Box(kind="vented", port_shape="round", port_diameter=0.1, port_wall=0.003, port_count=2)
+    by_hand = 2 * math.pi / 4 * 0.106**2 * 0.25
+    assert taken_by_port(box, 0.25) == pytest.approx(by_hand, rel=1e-9)
+    box.port_diameter = None
+    assert taken_by_port(box, 0.25) is None
+
+
+def _rows(text: str) -> list[list[str]]:
+    cells = text.split(",") if text else []
+    return [[*cells, *[""] * (5 - len(cells))]] if cells else []

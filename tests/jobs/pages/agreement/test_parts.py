@@ -6,8 +6,10 @@ import csv
 import io
 import re
 from datetime import date
+from types import SimpleNamespace
 
 import pytest
+from django.contrib.messages.storage.fallback import FallbackStorage
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
@@ -16,6 +18,7 @@ from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.design.wood.trim import rolls_of
 from jobs.models import Cover, EquipmentItem, Job, Part, Stage, TrimPanel
+from jobs.pages.agreement.parts import _say_what_changed
 from tests.jobs.factories import make_item, make_job, make_part, make_sheet_material
 
 pytestmark = pytest.mark.django_db
@@ -192,3 +195,17 @@ def test_cover_of_many_jobs_is_asked_for_at_once(hatchback, browse):
     ours = {order.metres for order in covers if order.job == hatchback.job}
     (whole,) = rolls_of(work_out(load(hatchback.job)).trims)
     assert [float(metres) for metres in ours] == [pytest.approx(whole.roll.order)]
+
+
+def test_what_a_replacement_settles_is_counted(rf):
+    """Nothing new: how many findings are gone; else each new one in its words."""
+    job = SimpleNamespace(code="J-0001")
+    for before, after, says in (
+        ({"a": "A.", "b": "B."}, {"a": "A."}, "J-0001, checked again: nothing new, 1 settled."),
+        ({"a": "A."}, {"a": "A.", "c": "C."}, "J-0001, checked again. New: C."),
+    ):
+        request = rf.post("/")
+        request.session = {}
+        request._messages = FallbackStorage(request)
+        _say_what_changed(request, job, before, after)
+        assert [str(told) for told in request._messages] == [says]

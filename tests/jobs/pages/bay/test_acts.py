@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import uuid
 
 import pytest
@@ -13,7 +14,19 @@ from django.utils import timezone
 from django.utils.http import urlencode
 
 from jobs import photos
-from jobs.models import BayAct, BayNote, FactoryAsBuilt, FactoryPart, PanelStep, Photo, RunAsBuilt
+from jobs.models import (
+    BayAct,
+    BayNote,
+    FactoryAsBuilt,
+    FactoryPart,
+    Measurement,
+    PanelStep,
+    Photo,
+    RunAsBuilt,
+)
+from jobs.models.bay import LONGEST
+from jobs.pages.bay.notes import keep_note
+from tests.jobs.factories import make_run_as_built
 from tests.jobs.test_photos import _jpeg as picture
 
 pytestmark = pytest.mark.django_db
@@ -214,3 +227,95 @@ def test_a_factory_part_is_said_later_and_what_cannot_be_read_is_told(hatchback,
     assert FactoryAsBuilt.objects.get(factory_part=part).kept_where == "shelf 4"
     answer = _send(client, hatchback, cast.installer, "row", **_row("customer", **sent))
     assert answer.status_code == 422
+
+
+def test_what_another_did_already_is_said_with_who_and_nothing_is_done_twice(
+    hatchback, cast, browse
+):
+    """A tick, and the same value once more: done, in the name of the first."""
+    step, row = PanelStep.objects.get(text__startswith="Ring"), hatchback.key_off
+    value = {"value": row.pk, "text": "32 mA", "version": row.version}
+    client = browse("installer")
+    _send(browse("designer"), hatchback, cast.designer, "value", **value)
+    step.done_by, step.done_at = cast.designer, timezone.now()
+    step.save()
+    ticked = _send(client, hatchback, cast.installer, "tick", step=step.pk, done="1")
+    wrote = _send(client, hatchback, cast.installer, "value", **value)
+    assert (ticked.status_code, wrote.status_code) == (200, 200)
+    assert ticked.json()["says"] == f"Dan Draw has ticked this already: {step.text}"
+    assert wrote.json()["says"] == "Dan Draw has written the same down already."
+    step.refresh_from_db()
+    row.refresh_from_db()
+    assert (step.done_by, row.measured_by) == (cast.designer, cast.designer)
+    row.measured_by = None
+    row.save()
+    wrote = _send(client, hatchback, cast.installer, "value", **value)
+    assert wrote.json()["says"] == "– has written the same down already."
+
+
+def test_a_value_of_another_unit_is_asked_about_and_one_beyond_is_said(hatchback, cast, browse):
+    """A thousandfold is a slip that a person decides; beyond a limit it is kept and told."""
+    row, client = hatchback.key_off, browse("installer")
+    Measurement.objects.filter(pk=row.pk).update(high=0.05, beyond="look")
+    sent = {"value": row.pk, "text": "37 A", "version": row.version}
+    answer = _send(client, hatchback, cast.installer, "value", **sent)
+    assert answer.status_code == 409
+    says = answer.json()["says"].replace("\xa0", " ")
+    assert re.fullmatch(
+        re.escape(row.name)
+        + r": 37(\.0+)? A; at most 50(\.0+)? mA is expected\. Was it 37(\.0+)? mA\?",
+        says,
+    )
+    answer = _send(client, hatchback, cast.installer, "value", **sent | {"text": "60 mA"})
+    assert answer.status_code == 200
+    says = answer.json()["says"].replace("\xa0", " ")
+    assert re.fullmatch(
+        f"Not as expected: {re.escape(row.name)}"
+        + r" is 60(\.0+)? mA, expected at most 50(\.0+)? mA\.",
+        says,
+    )
+    row.refresh_from_db()
+    assert row.value == pytest.approx(0.06)
+
+
+def test_cautions_of_the_car_have_no_panel_and_those_of_one_need_it(hatchback, cast, browse):
+    """Of a panel that is not there any more nothing is read."""
+    client = browse("installer")
+    for panel, status in (("", 200), (hatchback.boot_floor.pk, 200), (987_654, 410)):
+        answer = _send(client, hatchback, cast.installer, "caution", panel=panel)
+        assert answer.status_code == status
+    assert answer.json()["says"] == "This panel is there no more."
+
+
+def test_a_row_removed_meanwhile_waits_with_who_removed_it(hatchback, cast, browse):
+    """It is not made anew."""
+    run = hatchback.six_run
+    row = make_run_as_built(run, cast.designer)
+    row.remove()
+    mine = _row("run-as-built", row.pk, run=run.pk, reason="Tied up.", length="5 m")
+    answer = _send(browse("installer"), hatchback, cast.installer, "row", **mine)
+    assert answer.status_code == 422
+    assert answer.json()["says"]
+    assert not RunAsBuilt.objects.filter(run=run).exists()
+
+
+def test_the_script_that_keeps_the_bay_open_is_asked_for_anew(client):
+    """From the root, as a script, with no copy trusted; without its file there is none."""
+    answer = client.get("/worker.js")
+    assert (answer.status_code, answer["Content-Type"]) == (200, "text/javascript")
+    assert answer["Cache-Control"] == "no-cache"
+    assert b"addEventListener" in answer.content
+
+
+def test_notes_are_as_long_as_is_kept_and_a_day_has_its_minutes(hatchback, cast):
+    """At the end of both they are kept, beyond it nothing is; the sentence says how long."""
+    says = f"At most {LONGEST} characters, and a day of minutes."
+    for sent, answer in (
+        ({"kind": "note", "text": "x" * LONGEST}, ""),
+        ({"kind": "note", "text": "x" * (LONGEST + 1)}, says),
+        ({"kind": "time", "minutes": "1440"}, ""),
+        ({"kind": "time", "minutes": "1441"}, says),
+        ({"kind": "time", "minutes": "1"}, ""),
+    ):
+        assert keep_note(hatchback.job, cast.installer, None, sent) == answer
+    assert BayNote.objects.filter(job=hatchback.job).count() == 3

@@ -19,6 +19,8 @@ from jobs.design.job.stages import as_left, may_hand_over, open_before_handover
 from jobs.design.job.whole import load, work_out
 from jobs.design.records.decisions import take
 from jobs.models import CarAnswer, CautionRead, Job, PanelStep, PrintOrder, SheetKind, Stage
+from jobs.models.bay import LONGEST
+from jobs.pages.bay.gate import MOST_WORDS
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_job
 from tests.jobs.pages.history.test_history import read
@@ -161,6 +163,19 @@ def test_a_reason_too_long_to_keep_is_refused_whole(hatchback, browse):
     assert answer.status_code == 422
     assert says_beside_field(answer, f"reopen-{panel.pk}", reason.strip())
     assert panel.closings.get().reopened_at is None
+    other = hatchback.boot_floor
+    for length, status in ((LONGEST, 302), (LONGEST + 1, 422)):
+        url = reverse("panel-close", args=[hatchback.code, other.pk])
+        answer = client.post(url, {"reason": "x" * length})
+        assert answer.status_code == status
+    assert f"At most {LONGEST} characters." in answer.content.decode()
+    url = reverse("gate-answer", args=[hatchback.code])
+    for length, status in ((MOST_WORDS + 1, 422), (MOST_WORDS, 302)):
+        sent = {"question": "codes-before", "text": "x" * length, "version": ""}
+        answer = client.post(url, sent)
+        assert answer.status_code == status
+        if status == 422:
+            assert f"At most {MOST_WORDS} characters." in answer.content.decode()
 
 
 def test_a_signature_is_taken_back_knowingly(hatchback, browse):

@@ -12,6 +12,7 @@ from jobs.design.job.stages import open_before
 from jobs.design.job.whole import load, work_out
 from jobs.drawings.car import bodies
 from jobs.models import Intake, IntakeMark, Stage
+from jobs.pages.bay import intake
 from tests.jobs.factories import make_job
 from tests.jobs.test_photos import _jpeg
 
@@ -185,3 +186,17 @@ def test_nothing_comes_off_before_it_is_signed(browse, job):
     assert "intake" in gates(Stage.AGREED)
     assert _signed(browse("installer"), job).status_code == 302
     assert "intake" not in gates(Stage.AGREED)
+
+
+def test_so_many_marks_are_kept_and_no_more(browse, job, monkeypatch):
+    """The one beyond is answered with how many, and what was typed stays."""
+    monkeypatch.setattr(intake, "MOST_MARKS", 1)
+    sent = {"place": "roof", "kind": "scratch", "note": "as long as a hand"}
+    client = browse("installer")
+    assert _post(client, job, "intake-mark", **sent).status_code == 302
+    answer = _post(client, job, "intake-mark", **sent)
+    assert answer.status_code == 422
+    html = answer.content.decode()
+    assert "At most 1 marks." in html
+    assert "as long as a hand" in html
+    assert IntakeMark.objects.count() == 1

@@ -10,6 +10,7 @@ from django.urls import reverse
 from jobs.design.job.measurements import Limits
 from jobs.design.job.whole import load, work_out
 from jobs.models import Measurement
+from jobs.pages.bay.measure import MeasurementForm
 
 pytestmark = pytest.mark.django_db
 
@@ -79,3 +80,20 @@ def test_amperes_typed_for_milliamperes_are_asked_about(hatchback, browse):
     assert (finding.code, finding.severity, finding.value) == ("measured-far-outside", "stop", 37.0)
     client.post(address, {f"{prefix}-value": "37 mA", f"{prefix}-version": 2})
     assert work_out(load(hatchback.job)).findings_of("bay") == []
+
+
+def test_a_value_beyond_its_limit_is_told_at_once(hatchback, browse):
+    """A look in its words; the limits of one that is worked out are no fields to change."""
+    row, client = hatchback.key_off, browse("installer")
+    Measurement.objects.filter(pk=row.pk).update(high=0.05, beyond="look")
+    address = reverse("measure", args=[hatchback.code, row.pk])
+    sent = {f"m{row.pk}-value": "60 mA", f"m{row.pk}-version": row.version}
+    answer = client.post(address, sent, follow=True)
+    (told,) = answer.context["messages"]
+    says = str(told).replace("\xa0", " ")
+    assert re.fullmatch(rf"Look: {re.escape(row.name)} is 60(\.0+)? mA, not as expected\.", says)
+    fields = ("kind", "low", "high", "beyond")
+    for derived in ("", "key-off"):
+        form = MeasurementForm(instance=Measurement(kind="voltage", derived=derived))
+        assert [form.fields[name].disabled for name in fields] == [bool(derived)] * 4
+        assert not form.fields["expected"].disabled

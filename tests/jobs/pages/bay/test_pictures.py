@@ -158,3 +158,19 @@ def test_more_photos_than_are_taken_at_once_are_told(hatchback, browse, monkeypa
     assert "scan.jpg: This file is no photo" in html
     assert "At most 2 photos at once. Not taken, to be sent again: 1." in html
     assert "Photos kept: 1." in html
+
+
+def test_a_photo_of_a_panel_removed_meanwhile_is_kept_and_says_who(hatchback, browse):
+    """With the panel it was taken of."""
+    panel, client = hatchback.boot_floor, browse("installer")
+    url = reverse("photo-add", args=[hatchback.code, panel.pk])
+    for removed, says in (
+        (False, "Photo kept."),
+        (True, f"Photo kept. – has removed its panel meanwhile: {panel}."),
+    ):
+        if removed:
+            panel.remove()
+        file = SimpleUploadedFile("a.jpg", picture(), "image/jpeg")
+        answer = client.post(url, {"photo": file, "caption": ""}, follow=True)
+        assert [str(told) for told in answer.context["messages"]] == [says]
+    assert Photo.objects.filter(panel_id=panel.pk).count() == 2

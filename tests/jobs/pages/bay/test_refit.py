@@ -109,3 +109,17 @@ def test_sets_and_earlier_cars_hand_on_how_a_panel_goes_back(cast):
     taken = new.panels.get(name=door.name).steps.all()
     assert [(s.phase, s.text) for s in taken] == [(s.phase, s.text) for s in door.steps.all()]
     assert taken[0].text == "Pull the grip off."
+
+
+def test_usual_panels_are_added_once_and_counted(browse):
+    """Of the body that was chosen; none is added twice, and a body nobody knows adds none."""
+    job = make_job()
+    url = reverse("panels-usual", args=[job.code])
+    client, body = browse("designer"), next(iter(BODIES))
+    for sent in (body, body, "moon"):
+        before = job.panels.count()
+        answer = client.post(url, {"body": sent}, follow=True)
+        added = job.panels.count() - before
+        says = "Choose the kind of body first." if sent == "moon" else f"Panels added: {added}."
+        assert [str(told) for told in answer.context["messages"]] == [says]
+        assert (added > 0) == (before == 0)

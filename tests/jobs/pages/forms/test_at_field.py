@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
 from jobs.models import Box, EquipmentItem, TrimPanel
 from jobs.pages.box.box_form import BoxForm
+from jobs.pages.forms.at_field import _MOVED_BY, _fields
 from jobs.pages.wood.rings_and_trim import TrimPanelForm
 from tests.jobs.pages.kinds import typed as typed_form
 
@@ -92,3 +95,18 @@ def test_a_record_without_an_instrument_says_it_too(browse, hatchback):
     EquipmentItem.objects.filter(pk=hatchback.mono.pk).update(held_by="loose")
     page = client.get(f"/jobs/{hatchback.code}/item/{hatchback.mono.pk}/").content.decode()
     assert "field-said" in page
+
+
+@pytest.mark.parametrize(
+    ("name", "field"),
+    [
+        ("", "inner_braces"),
+        ("shelf 1", "inner_braces"),
+        *((f"{kind} 2", field) for kind, field in _MOVED_BY.items()),
+    ],
+)
+def test_a_brace_outside_is_said_at_what_moves_it(name, field):
+    """By the first word of its name; what nothing else moves stands in the list of braces."""
+    refused = SimpleNamespace(code="brace-outside", given={"name": name})
+    finding = SimpleNamespace(code="refused", refused=refused, about=SimpleNamespace(detail=""))
+    assert _fields(finding) == (field,)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -10,7 +11,9 @@ from django.core.exceptions import ValidationError
 from django.utils import translation
 
 from jobs.models import Box, BoxCorner, Obstacle
-from jobs.pages.forms.rows_field import RowsField
+from jobs.pages.forms.route_field import MOST_ROWS, RouteField
+from jobs.pages.forms.row_acts import _route
+from jobs.pages.forms.rows_field import Column, RowsField, RowsWidget
 from jobs.pages.forms.shape_fields import (
     BracesField,
     CurveField,
@@ -196,3 +199,40 @@ def test_a_list_is_rows_of_a_table_and_comes_back_whole(hatchback):
     assert Box.objects.get(pk=box.pk).cavity_profile is None
     assert not BoxCorner.objects.filter(box=box, outline="cavity").exists()
     assert Obstacle.objects.filter(box=box).count() == 2
+
+
+def test_typed_rows_are_said_in_one_line():
+    """A choice by its words, other cells as they were typed, nothing where nothing was."""
+    columns = [
+        Column(name="kind", label="kind", choices=[("", "–"), ("b", "batten")]),
+        Column(name="at", label="at"),
+    ]
+    widget = RowsWidget(columns, most=5)
+    rows = [("b", "100 mm"), ("", ""), ("z", ""), ("", "20 mm")]
+    assert widget.format_value(rows) == "batten, 100 mm; z; 20 mm"
+    assert widget.format_value(None) == ""
+
+
+def test_a_route_has_so_many_lines_and_no_more():
+    """Those that say nothing are not counted."""
+    field = RouteField()
+    field.offer([])
+    row, empty = ("", "sill", "loom", ""), ("", " ", "loom", "")
+    assert len(field.clean([row, empty] * MOST_ROWS)) == MOST_ROWS
+    with pytest.raises(ValidationError) as refused:
+        field.clean([row] * (MOST_ROWS + 1))
+    assert refused.value.messages == [f"At most {MOST_ROWS} lines."]
+
+
+def test_a_route_on_the_other_side_goes_by_its_panels_or_their_names():
+    """Where the other side has no panel its name stands in words, unless a place does."""
+    panels = [SimpleNamespace(pk=1, name="sill, left"), SimpleNamespace(pk=2, name="sill, right"),
+              SimpleNamespace(pk=3, name="door, left")]  # fmt: skip
+    sent = {
+        "route-panel": ["1", "3", "3", ""],
+        "route-place": ["", "", "hinge, left", "pillar, left"],
+    }
+    assert _route(SimpleNamespace(panels=panels), "route", sent) == {
+        "route-panel": ["2", "", "", ""],
+        "route-place": ["", "door, right", "hinge, right", "pillar, right"],
+    }

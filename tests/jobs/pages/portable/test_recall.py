@@ -6,9 +6,16 @@ import pytest
 from django.urls import reverse
 
 from jobs.design.job.after.recall import cars_with, is_within
-from jobs.models import Job, Stage
+from jobs.models import Job, Stage, TrimPanel
+from jobs.pages.portable import recall
 from jobs.sheets import engine
-from tests.jobs.factories import make_driver, make_item, make_item_as_built, make_run_as_built
+from tests.jobs.factories import (
+    make_driver,
+    make_item,
+    make_item_as_built,
+    make_part,
+    make_run_as_built,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -79,3 +86,33 @@ def test_the_page_lists_writes_a_table_and_letters(van, called, browse, monkeypa
     assert van.job.vehicle.customer.name in letter.content.decode()
     nobody = manager.post(f"{url}?first=ZZ", {"text": text})
     assert nobody.status_code == 422
+
+
+def test_a_part_on_a_board_is_in_the_car_until_the_job_is_removed(hatchback):
+    """What is screwed to a board counts by that board."""
+    part = make_part("Distribution block")
+    board = TrimPanel(
+        job=hatchback.job, name="Amplifier board", kind="board", width=0.6, height=0.4
+    )
+    board.mounts = [[part.pk, 0.3, 0.2, False]]
+    board.save()
+    (car,) = cars_with(part)
+    assert car.job == hatchback.job
+    assert [use.what for use in car.uses] == [str(board)]
+    board.remove()
+    assert list(cars_with(part)) == []
+    TrimPanel.with_removed.filter(pk=board.pk).update(removed_at=None)
+    assert len(list(cars_with(part))) == 1
+    hatchback.job.remove()
+    assert list(cars_with(part)) == []
+
+
+def test_letters_are_printed_up_to_a_number(monkeypatch):
+    """One more than are printed while somebody waits is refused with how many are."""
+    monkeypatch.setattr(recall.sheets, "unavailable", lambda: "")
+    most = recall.MOST_LETTERS
+    assert recall._trouble([None] * most) == ""
+    assert recall._trouble([None] * (most + 1)) == (
+        f"These are more than {most} letters: narrow the numbers."
+    )
+    assert "nobody to write to" in recall._trouble([])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 from django.conf import settings
@@ -15,6 +16,7 @@ from django.urls import reverse
 
 from jobs import models
 from jobs.pages.public.panel import STYLES, page_of
+from jobs.pages.public.published import _put, publish
 from jobs.panel_codes import BYTES, give_codes
 from tests.jobs.factories import make_content, make_item, make_job, make_panel, make_part, make_rows
 
@@ -284,3 +286,33 @@ def test_a_page_of_a_panel_reads_the_job_of_that_panel(coded):
     assert [page_of(panel).panel.pk for panel in coded.job.panels.all()] == [
         panel.pk for panel in coded.job.panels.all()
     ]
+
+
+def test_a_photo_whose_file_is_lost_is_counted_and_its_page_is_written(coded, cast, tmp_path):
+    """The other photo keeps its name and its place."""
+    lost = take_photo(coded.boot_floor, cast.installer, caption="lost", shown_outside=True)
+    take_photo(coded.boot_floor, cast.installer, caption="the floor", shown_outside=True)
+    lost.small.storage.delete(lost.small.name)
+    outcome = publish(tmp_path / "web")
+    assert (outcome.photos, outcome.lost) == (1, 1)
+    token = coded.job.panels.get(pk=coded.boot_floor.pk).token
+    assert (tmp_path / "web" / str(token) / "photo-1.jpg").exists()
+
+
+def test_a_folder_that_cannot_be_put_in_place_leaves_the_one_before(tmp_path, monkeypatch):
+    """What was there is there again, and nothing lies beside it."""
+    web = tmp_path / "web"
+    web.mkdir()
+    (web / "a.html").write_text("before")
+    rename = Path.rename
+
+    def fails(path: Path, target: Path) -> Path:
+        if ".new-" in path.name:
+            raise OSError("no room")
+        return rename(path, target)
+
+    monkeypatch.setattr(Path, "rename", fails)
+    with pytest.raises(OSError, match="no room"):
+        _put(web, {"a.html": b"after"}, {})
+    assert (web / "a.html").read_text() == "before"
+    assert [path.name for path in tmp_path.iterdir()] == ["web"]

@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from acoustics.setup.wav import wav
 from jobs.models import ChannelCurve
+from jobs.pages.setup import measured
 from tests.jobs.curves import a_curve
 from tests.jobs.takes import RATE, Heard, recording
 
@@ -160,3 +161,17 @@ def test_a_calibration_is_taken_off(hatchback, browse, url):
     bare = ChannelCurve(content=row.content)
     difference = drawn(bare).level - drawn(row).level
     assert difference == pytest.approx(3.0, abs=1e-6)
+
+
+def test_a_recording_larger_than_is_read_is_answered_with_both_sizes(
+    hatchback, browse, url, monkeypatch
+):
+    """Before anything of it is read."""
+    monkeypatch.setattr(measured, "LARGEST", 2_048)
+    before = ChannelCurve.objects.count()
+    file = SimpleUploadedFile("take.wav", b"x" * 3_072, "audio/wav")
+    answer = browse("installer").post(url, sent(hatchback, recording=file))
+    assert answer.status_code == 422
+    html = answer.content.decode().replace("\xa0", " ")
+    assert "This holds 3.0 KB; at most 2.0 KB are read." in html
+    assert ChannelCurve.objects.count() == before

@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from jobs.design.job.whole import load, work_out
 from jobs.models import Box, Driver
+from jobs.pages.wood.fit import KINDS, _initial
 from tests.jobs.factories import make_driver, make_job
 
 pytestmark = pytest.mark.django_db
@@ -239,3 +240,10 @@ def test_where_nothing_fits_the_page_offers_to_turn_the_box(browse, typed):
     # A browser sends the button after the field of the same name: the last one counts.
     html = client.post(url, typed | flat | {"facing": ["front", ways[0]]}).content.decode()
     assert picks(html)
+
+
+def test_a_box_of_a_kind_no_cavity_is_filled_with_begins_as_the_first_that_is():
+    """What is no choice of the form is not chosen in it; what is one stays."""
+    kept = {str(kind): _initial(Box(kind=kind))["kind"] for kind in Box.Kind}
+    assert {kind for kind in kept if kept[kind] != kind} == set(kept) - set(KINDS)
+    assert {kept[kind] for kind in set(kept) - set(KINDS)} == {KINDS[0]}

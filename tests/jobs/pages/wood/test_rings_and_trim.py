@@ -12,6 +12,8 @@ from django.urls import reverse
 
 from jobs.models import Box, TrimPanel, Workshop
 from jobs.pages.box.box_form import BoxForm
+from jobs.pages.wood.panel_fields import MountsField, _PartColumn
+from tests.jobs.factories import make_part
 from tests.jobs.pages.kinds import says_beside, typed
 
 pytestmark = pytest.mark.django_db
@@ -207,3 +209,13 @@ def test_what_a_panel_begins_with_is_not_called_filled_in(hatchback, browse):
     [spelled] = [text for text in re.findall(r'"fine">([^<]*)<', read) if "2 mm" in text]
     assert len(spelled.split(" · ")) == 2
     assert len(EMPTY_FOLD.findall(read)) == 5
+
+
+def test_a_part_on_a_board_is_read_by_its_name():
+    """A removed one too; one that was never there is a dash."""
+    part = make_part("Distribution block")
+    column = next(c for c in MountsField().columns if isinstance(c, _PartColumn))
+    assert column.say(part.pk) == str(part)
+    part.remove()
+    assert column.say(part.pk) == str(part)
+    assert column.say(0) == "–"

@@ -11,7 +11,7 @@ from django.urls import reverse
 
 from jobs.models import Driver, Part
 from jobs.pages.workshop.part_forms import FORMS
-from jobs.pages.workshop.sheet_text import other_kind, read_sheet
+from jobs.pages.workshop.sheet_text import SAME, _apart, other_kind, read_sheet
 from tests.jobs.pages.kinds import typed
 
 INCH, POUND = 0.0254, 0.45359237
@@ -276,3 +276,19 @@ def test_who_may_paste(shelf, browse):
     assert client.post(reverse("part-sheet", args=["nothing"])).status_code == 404
     assert client.post(url, {"row": str(shelf["six"].pk)}).status_code == 404
     assert client.post(url, {"row": "999999"}).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("value", "other", "apart"),
+    [
+        (1.0, 1.0, False),
+        (100.0, 100.0 * (1 + 0.5 * SAME), False),
+        (100.0, 100.0 * (1 + 2 * SAME), True),
+        ("copper", "copper", False),
+        ("copper", "aluminium", True),
+        (1.0, "1", True),
+    ],
+)
+def test_two_readings_are_one_within_what_is_rounded(value, other, apart):
+    """Figures by their share, words to the letter."""
+    assert _apart(value, other) is apart

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import io
 from decimal import Decimal
 from zipfile import ZIP_DEFLATED, ZipFile
 
 import pytest
+from django import forms
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.urls import reverse
 from openpyxl import Workbook
 
 from jobs import search
 from jobs.models import Conductor, Driver, IssuedSheet, Offer, Part, PartList
+from jobs.pages.forms.fields import AmountField, QuantityField
+from jobs.pages.workshop import list_file
+from jobs.pages.workshop.list_columns import _is_unit
+from jobs.pages.workshop.list_file import UnreadableFileError, _written, read
 from tests.jobs.factories import make_job, make_part
 from tests.jobs.offers import make_offer
 
@@ -235,3 +241,60 @@ def test_who_changed_the_catalogue_meanwhile_is_not_overwritten(browse):
     _write(client, row)
     _write(client, row)
     assert Part.objects.filter(name="Other").count() == 1
+
+
+@pytest.mark.parametrize(
+    ("unit", "field", "is_one"),
+    [
+        ("mm", QuantityField("length"), True),
+        ("Hz", QuantityField("length"), False),
+        ("nothing", QuantityField("frequency"), False),
+        # 1 MΩ is more than any coil has, and a unit of resistance all the same.
+        ("MΩ", QuantityField("resistance"), True),
+        ("mm", forms.CharField(), False),
+        ("eur", AmountField(max_digits=9, decimal_places=2), True),
+        ("USD", AmountField(max_digits=9, decimal_places=2), False),
+    ],
+)
+def test_what_stands_beside_a_head_is_a_unit_of_its_figure(unit, field, is_one):
+    """Of that quantity, or the currency of the workshop; a text is measured in nothing."""
+    assert _is_unit(unit, field) is is_one
+
+
+@pytest.mark.parametrize(
+    ("cell", "text"),
+    [
+        (None, ""),
+        (True, "1"),
+        (False, "0"),
+        (dt.date(2026, 11, 30), "2026-11-30"),
+        (dt.datetime(2026, 11, 30, 8, 5, tzinfo=dt.UTC), "2026-11-30"),
+        (12.0, "12"),
+        (1.234, "1.2340"),
+        (1.23, "1.23"),
+        (" a\n b ", "a b"),
+    ],
+)
+def test_a_cell_is_read_as_somebody_would_type_it(cell, text):
+    """A day without its hour, a whole number without a mark, no three digits behind one."""
+    assert _written(cell) == text
+
+
+def test_a_file_larger_than_is_read_is_refused_with_the_size(monkeypatch):
+    """At the bound it is read, a byte more is not."""
+    monkeypatch.setattr(list_file, "MOST_BYTES", 3_000_000)
+    rows = (b"a" * 999 + b"\n") * 3_000
+    assert read(rows).head
+    with pytest.raises(UnreadableFileError) as refused:
+        read(rows + b"\n")
+    assert str(refused.value) == "The file is larger than 3 MB."
+
+
+def test_a_number_the_catalogue_knows_as_another_kind_stays_out(browse):
+    """Said at the kind of its row, with what it is in the catalogue; nothing is written over it."""
+    make_part("Roll", supplier="North", order_number="A-7")
+    text = "kind;name;order number\ndriver;Horn;A-7\ndriver;Cone;A-8\n"
+    row = _send(browse("manager"), text, kind="", supplier="north")
+    label = Part.Kind.OTHER.label
+    assert row.troubles == [[2, "kind", f"In the catalogue this is a {label}."]]
+    assert row.new == 1

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from django.http import HttpRequest
 from django.test import Client
 from django.urls import reverse
 from django_otp.plugins.otp_totp.models import TOTPDevice
 
 from jobs.models import AccountEvent, Role, User
+from jobs.pages.workshop.people import _leave
 from tests.jobs.pages.kinds import says_beside, typed
 from tests.jobs.pages.workshop.door import enter
 
@@ -162,3 +164,8 @@ def test_a_lost_second_factor_is_taken_off(browse, cast):
     event = AccountEvent.objects.get(person=cast.designer)
     assert (event.did, event.by) == ("factor-off", cast.manager)
     assert "second factor taken off" in _page(manager, cast.designer).content.decode()
+
+
+def test_whoever_has_left_leaves_no_second_time():
+    """Nothing is written down of it once more."""
+    assert _leave(HttpRequest(), User(is_active=False)) is False

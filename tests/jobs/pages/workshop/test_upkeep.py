@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import namedtuple
+from contextlib import nullcontext
+from types import SimpleNamespace
 
 import pytest
 from django.core.management import call_command
@@ -176,3 +178,13 @@ def test_a_back_up_leaves_its_mark(tmp_path, monkeypatch):
     assert (left.file, left.size) == (str(file), 10)
     assert left.age < dt.timedelta(minutes=1)
     assert (tmp_path / mark.NAME).stat().st_mode & 0o077 == 0
+
+
+def test_a_database_of_its_own_server_is_asked_for_its_size(monkeypatch):
+    """The server's answer to one question, in bytes."""
+    asked: list[str] = []
+    cursor = SimpleNamespace(execute=asked.append, fetchone=lambda: (123_456_789, 1))
+    connection = SimpleNamespace(vendor="postgresql", cursor=lambda: nullcontext(cursor))
+    monkeypatch.setattr(upkeep, "connection", connection)
+    assert upkeep._database_size() == 123_456_789
+    assert asked == ["SELECT pg_database_size(current_database())"]
