@@ -25,6 +25,16 @@ pytestmark = [
     pytest.mark.long,
     pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
 ]
+# Tables as the models are: the migrations take a minute, and are tested elsewhere.
+TABLES = """
+import django
+from django.apps import apps
+from django.conf import settings
+from django.core.management import call_command
+django.setup()
+settings.MIGRATION_MODULES = {app.label: None for app in apps.get_app_configs()}
+call_command("migrate", run_syncdb=True, verbosity=0)
+"""
 # The job of the file that is taken in, which has no box and little to print.
 KINDS = ("cables", "labels", "build", "workings", "glovebox")
 
@@ -36,6 +46,7 @@ def machines(tmp_path_factory) -> Iterator[tuple[Served, Served]]:
         pytest.skip(MISSING)
     with running(HASTY) as cluster, bucket() as address:
         shared = {
+            "DJANGO_SETTINGS_MODULE": "config.settings",
             "UNDERTRIM_SECRET_KEY": "invented for two machines",
             "UNDERTRIM_S3_BUCKET": NAME,
             "UNDERTRIM_S3_ENDPOINT": address,
@@ -60,12 +71,12 @@ def _begin(machine: Served) -> None:
     """Make the tables, let a manager in, and take in a job: much less than the demo."""
     who = ("--username", "manager", "--name", "Max Ende", "--workshop", "Invented")
     for command in (
-        ("migrate", "--verbosity", "0"),
-        ("first_manager", *who, "--password-stdin"),
-        ("job", "import", str(ROOT / "tests/jobs/portable/version-1.zip")),
+        ("-c", TABLES),
+        ("manage.py", "first_manager", *who, "--password-stdin"),
+        ("manage.py", "job", "import", str(ROOT / "tests/jobs/portable/version-1.zip")),
     ):
         subprocess.run(
-            [sys.executable, "manage.py", *command], cwd=ROOT, env=machine.environment,
+            [sys.executable, *command], cwd=ROOT, env=machine.environment,
             check=True, input=f"{PASSWORD}\n", text=True, stdout=subprocess.DEVNULL,
         )  # fmt: skip
 
