@@ -11,7 +11,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs.models import Job, Vehicle, Word
-from tests.bench.clock import cost
+from tests.bench.clock import Cost, cost
 from tests.bench.years import Years
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
@@ -83,31 +83,33 @@ def _beside() -> int | None:
 
 @pytest.mark.parametrize("count", [5_000, pytest.param(50_000, marks=pytest.mark.long)])
 def test_nobody_minds_how_many_jobs_there_are(hatchback, browse, count) -> None:
-    """Board, search and job: 60 ms of CPU each, the database's with it, asked no more often."""
-    client = browse("manager")
-    searches = [f"{reverse('search')}?q={q}" for q in LOOKED_FOR]
-    few = _questions(client, ["/", reverse("job", args=[hatchback.code])])
+    """Board and search: 60 ms of CPU, the database's with it; a job as before; no more questions.
+
+    What a job takes is its own affair: this one has a row of every kind.
+    """
+    client, beside = browse("manager"), _beside()
+
+    def asked(page: str) -> Cost:
+        spent = cost(lambda: client.get(page), beside=beside)
+        print(f"{page}: {spent}, {_questions(client, page)} questions")
+        return spent
+
+    alone = reverse("job", args=[hatchback.code])
+    few, before = [_questions(client, page) for page in ("/", alone)], asked(alone)
     last, rows = _fill(hatchback.job, count)
-    pages = ["/", reverse("job", args=[last.code])]
     print(f"\n{connection.vendor}, {count} jobs, {rows} rows")
     assert rows > 0.9 * ROWS * count
-    assert _questions(client, pages) == few
-    beside, dear = _beside(), []
-    for page in [*pages, *searches]:
-        spent = cost(lambda page=page: client.get(page), beside=beside)
-        asked = _questions(client, [page])[0]
-        print(f"{page}: {spent}, {asked} questions")
-        if spent.nominal >= 0.06:
-            dear.append((page, str(spent)))
-    assert not dear
+    among = reverse("job", args=[last.code])
+    assert [_questions(client, page) for page in ("/", among)] == few
+    assert asked(among).turns < 1.3 * before.turns
+    searches = [f"{reverse('search')}?q={q}" for q in LOOKED_FOR]
+    spent = {page: asked(page) for page in ["/", *searches]}
+    assert {page: str(cost) for page, cost in spent.items() if cost.nominal >= 0.06} == {}
 
 
-def _questions(client, pages: list[str]) -> list[int]:
-    """How often each page asks the database."""
-    counts = []
-    for page in pages:
-        assert client.get(page).status_code == 200
-        with CaptureQueriesContext(connection) as asked:
-            client.get(page)
-        counts.append(len(asked))
-    return counts
+def _questions(client, page: str) -> int:
+    """How often a page asks the database."""
+    assert client.get(page).status_code == 200
+    with CaptureQueriesContext(connection) as asked:
+        client.get(page)
+    return len(asked)

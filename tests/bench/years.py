@@ -13,6 +13,8 @@ from jobs.models import Job, Word
 # Above every key there is, so that a copy's keys are those of the first plus a multiple; entries of
 # the history are counted in four bytes.
 APART = 100_000
+# A number nobody has, as each database makes one.
+CHANCE = {"postgresql": "gen_random_uuid()", "sqlite": "lower(hex(randomblob(16)))"}
 
 
 class Years:
@@ -72,6 +74,8 @@ class Years:
             return f"{column} + {apart}"
         if field.unique and field.null:
             return "NULL"
+        if isinstance(field, models.UUIDField) and field.unique:
+            return CHANCE[connection.vendor]
         if field.unique:
             return f"CAST(t.id + {apart} AS text)"
         return column
