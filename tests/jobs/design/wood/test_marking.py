@@ -24,13 +24,17 @@ def _rounded(radius: float) -> Loop:
     return Loop(points=tuple(area.exterior.coords[:-1]))
 
 
-def test_a_recess_is_marked_by_its_middle_its_width_and_its_depth():
-    """A round one; what is cut along an edge is no recess."""
-    round_one = Pocket(figure=Circle(centre=(0.2, 0.15), radius=0.07), depth=0.006, face="outside")
-    along = Pocket(figure=rectangle(0.0, 0.0, 0.6, 0.018), depth=0.009, face="inside")
-    (mark,) = marks_of(_piece(pockets=(round_one, along)))
-    assert mark.what == "recess 6.0 mm deep".replace(" mm", "\N{NO-BREAK SPACE}mm")
-    assert (mark.at, mark.diameter) == ((0.2, 0.15), pytest.approx(0.14))
+def test_what_is_milled_is_marked_by_its_middle_its_width_and_its_depth():
+    """A round recess by its diameter, a rebate by its strip; each says into which face."""
+    recess = Pocket(figure=Circle(centre=(0.2, 0.15), radius=0.07), depth=0.006, face="outside")
+    strip = rectangle(0.0, 0.0, 0.6, 0.018)
+    rebate = Pocket(figure=strip, depth=0.009, face="inside", width=0.018)
+    first, second = marks_of(_piece(pockets=(recess, rebate)))
+    assert first.what == "recess, outside, 6.0\N{NO-BREAK SPACE}mm deep"
+    assert (first.at, first.diameter) == ((0.2, 0.15), pytest.approx(0.14))
+    says = "rebate, inside, 18.0\N{NO-BREAK SPACE}mm wide, 9.0\N{NO-BREAK SPACE}mm deep"
+    assert second.what.endswith(says)
+    assert (second.at, second.size) == (pytest.approx((0.3, 0.009)), pytest.approx((0.6, 0.018)))
 
 
 @pytest.mark.parametrize("radius", [0.01, 0.025, 0.04])

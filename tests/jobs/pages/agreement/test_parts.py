@@ -199,10 +199,10 @@ def test_cover_of_many_jobs_is_asked_for_at_once(hatchback, browse):
 
 def test_what_a_replacement_settles_is_counted(rf):
     """Nothing new: how many findings are gone; else each new one in its words."""
-    job = SimpleNamespace(code="J-0001")
+    job = SimpleNamespace(code="J-0417")
     for before, after, says in (
-        ({"a": "A.", "b": "B."}, {"a": "A."}, "J-0001, checked again: nothing new, 1 settled."),
-        ({"a": "A."}, {"a": "A.", "c": "C."}, "J-0001, checked again. New: C."),
+        ({"a": "A.", "b": "B."}, {"a": "A."}, "J-0417, checked again: nothing new, 1 settled."),
+        ({"a": "A."}, {"a": "A.", "c": "C."}, "J-0417, checked again. New: C."),
     ):
         request = rf.post("/")
         request.session = {}
