@@ -24,12 +24,12 @@ def _rounded(radius: float) -> Loop:
     return Loop(points=tuple(area.exterior.coords[:-1]))
 
 
-def test_a_recess_is_marked_by_its_middle_its_width_and_its_depth():
-    """A round one; what is cut along an edge is no recess."""
-    round_one = Pocket(figure=Circle(centre=(0.2, 0.15), radius=0.07), depth=0.006, face="outside")
-    along = Pocket(figure=rectangle(0.0, 0.0, 0.6, 0.018), depth=0.009, face="inside")
-    (mark,) = marks_of(_piece(pockets=(round_one, along)))
-    assert mark.what == "recess 6.0 mm deep".replace(" mm", "\N{NO-BREAK SPACE}mm")
+@pytest.mark.parametrize("face", ["outside", "inside"])
+def test_a_recess_is_marked_by_its_middle_its_width_its_face_and_its_depth(face):
+    """A round one; its depth is said with its unit."""
+    figure = Circle(centre=(0.2, 0.15), radius=0.07)
+    (mark,) = marks_of(_piece(pockets=(Pocket(figure=figure, depth=0.006, face=face),)))
+    assert mark.what == f"recess, {face}, 6.0\N{NO-BREAK SPACE}mm deep"
     assert (mark.at, mark.diameter) == ((0.2, 0.15), pytest.approx(0.14))
 
 
