@@ -299,20 +299,33 @@ def test_a_photo_whose_file_is_lost_is_counted_and_its_page_is_written(coded, ca
     assert (tmp_path / "web" / str(token) / "photo-1.jpg").exists()
 
 
-def test_a_folder_that_cannot_be_put_in_place_leaves_the_one_before(tmp_path, monkeypatch):
+@pytest.mark.parametrize("act", ["rename", "write_bytes"])
+def test_a_folder_that_cannot_be_put_in_place_leaves_the_one_before(act, tmp_path, monkeypatch):
     """What was there is there again, and nothing lies beside it."""
     web = tmp_path / "web"
     web.mkdir()
     (web / "a.html").write_text("before")
-    rename = Path.rename
+    as_it_is = getattr(Path, act)
 
-    def fails(path: Path, target: Path) -> Path:
-        if ".new-" in path.name:
+    def fails(path: Path, *given: object) -> object:
+        if ".new-" in str(path):
             raise OSError("no room")
-        return rename(path, target)
+        return as_it_is(path, *given)
 
-    monkeypatch.setattr(Path, "rename", fails)
+    monkeypatch.setattr(Path, act, fails)
     with pytest.raises(OSError, match="no room"):
         _put(web, {"a.html": b"after"}, {})
     assert (web / "a.html").read_text() == "before"
     assert [path.name for path in tmp_path.iterdir()] == ["web"]
+
+
+def test_a_first_folder_that_cannot_be_written_leaves_nothing(tmp_path, monkeypatch):
+    """What went wrong is told as it was, and no half of it lies about."""
+
+    def fails(path: Path, content: bytes) -> int:
+        raise OSError("no room")
+
+    monkeypatch.setattr(Path, "write_bytes", fails)
+    with pytest.raises(OSError, match="no room"):
+        _put(tmp_path / "web", {"a.html": b"first"}, {})
+    assert list(tmp_path.iterdir()) == []
