@@ -64,6 +64,11 @@ class EquipmentItem(HeldInCar, JobPart):
         return f"{times}{self.part}, {self.place}"
 
     @property
+    def is_used_up(self) -> bool:
+        """Whether it goes into the making, as glue does: nobody looks for it in the car."""
+        return bool(self.part.kind == Part.Kind.SUPPLY)
+
+    @property
     def to_come(self) -> bool:
         """Whether the part is not in the workshop yet."""
         return self.state in {self.State.TO_ORDER, self.State.ORDERED, self.State.MISSING}

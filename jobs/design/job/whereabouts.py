@@ -60,6 +60,7 @@ def work_out_whereabouts(records: JobRecords) -> list[Whereabouts]:
             placed=sum(row.pieces for row in seen if row.equipment_id == item.pk),
         )
         for item in records.equipment
+        if not item.is_used_up
     ]
     boxes = [
         Whereabouts(

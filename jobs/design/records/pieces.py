@@ -48,7 +48,7 @@ def pieces_of(item: EquipmentItem) -> list[PanelContent]:
 
 
 def with_numbers(records: JobRecords) -> list[tuple[EquipmentItem, str]]:
-    """Return all equipment, each with its serial numbers: of several pieces, one for each known."""
+    """Return what is fitted, each with its serial numbers: of several pieces, one for each known."""
     of_pieces: dict[int | None, list[str]] = defaultdict(list)
     for row in records.contents:
         if row.serial:
@@ -56,4 +56,5 @@ def with_numbers(records: JobRecords) -> list[tuple[EquipmentItem, str]]:
     return [
         (item, item.serial or ", ".join(of_pieces[item.pk] if item.quantity > 1 else ()))
         for item in records.equipment
+        if not item.is_used_up
     ]

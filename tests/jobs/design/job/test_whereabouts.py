@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
-from jobs.models import PanelContent, SheetKind
+from jobs.models import PanelContent, Part, SheetKind, Supply
 from jobs.sheets.issue import printed
 
 pytestmark = pytest.mark.django_db
@@ -32,6 +32,17 @@ def test_what_nobody_placed_is_a_finding_and_stands_on_the_record(hatchback):
     html = _record(hatchback)
     assert "place not recorded" in html
     assert f"1 × {hatchback.mono.part}; planned: {hatchback.mono.place}" in html
+
+
+def test_what_is_used_up_is_looked_for_nowhere(hatchback):
+    """Glue is on the list of parts and in no place: neither a finding nor a piece with a number."""
+    before = work_out(load(hatchback.job))
+    glue = Supply.objects.create(kind=Part.Kind.SUPPLY, name="glue", use=Supply.Use.GLUE)
+    hatchback.job.equipmentitems.create(part=glue.part_ptr, place="wood shop")
+    after = work_out(load(hatchback.job))
+    assert len(after.records.equipment) == len(before.records.equipment) + 1
+    assert after.numbered == before.numbered
+    assert "not-placed" not in {finding.code for finding in after.findings}
 
 
 def test_pieces_are_counted_one_by_one(hatchback):
