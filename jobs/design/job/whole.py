@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -247,11 +247,24 @@ def typed_beside_saved(
     link(box, "radiator", items)
     link(box, "channel", {channel.pk: channel for channel in records.channels})
     sweeps = [work_out_sweep(record) for record in records.sweeps]
-    channels = work_out_channels(records)
+    channels = work_out_channels(_feeding(records, [box, saved] if saved else [box]))
     (result,) = _boxes([box], channels, sweeps)
     if saved is None:
         return result, None
     return result, _boxes([saved], channels, sweeps, work_out=work_out_saved)[0]
+
+
+def _feeding(records: JobRecords, boxes: Sequence[Box]) -> JobRecords:
+    """Leave of the channel plan what feeds these boxes, or plays their drivers."""
+    feeding, played = (
+        {getattr(box, name) for box in boxes} for name in ("channel_id", "driver_id")
+    )
+    channels = [
+        channel
+        for channel in records.channels
+        if channel.pk in feeding or (channel.speaker_id and channel.speaker_id in played)
+    ]
+    return replace(records, channels=channels)
 
 
 def typed_price(records: JobRecords) -> JobPrice:

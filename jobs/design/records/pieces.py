@@ -48,7 +48,7 @@ def pieces_of(item: EquipmentItem) -> list[PanelContent]:
 
 
 def with_numbers(records: JobRecords) -> list[tuple[EquipmentItem, str]]:
-    """Return what is fitted, each with its serial numbers: of several pieces, one for each known."""
+    """Return what is fitted with its serial numbers: of several pieces, one for each known."""
     of_pieces: dict[int | None, list[str]] = defaultdict(list)
     for row in records.contents:
         if row.serial:

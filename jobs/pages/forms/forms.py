@@ -45,10 +45,19 @@ def spell(record: Any, fields: Mapping[str, forms.Field]) -> None:
             field.as_typed = texts.get(name)
 
 
+class _Fields(dict[str, forms.Field]):
+    """Fields to be copied into each form; what they offer to choose from is the same in all."""
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> dict[str, forms.Field]:
+        offered = [vars(field).get("_choices") for field in self.values()]
+        memo |= {id(choices): choices for choices in offered if choices is not None}
+        return {name: deepcopy(field, memo) for name, field in self.items()}
+
+
 @cache
-def _fields_of(form: type[RecordForm[Any]]) -> dict[str, forms.Field]:
-    """Return the fields of a form as people type them, to be copied into each."""
-    fields = deepcopy(form.base_fields)
+def _fields_of(form: type[RecordForm[Any]]) -> _Fields:
+    """Return the fields of a form as people type them."""
+    fields = _Fields(deepcopy(form.base_fields))
     fields |= {
         name: _quantity_field(form, name, kind)
         for name, kind in form.quantities.items()
