@@ -319,7 +319,7 @@ KINDS = [
         slug="lot",
         model=models.CableLot,
         least=lambda job: {"conductor": _first(models.Conductor.objects), "number": "L-2291"},
-        wrong={"conductor": BANANAS},
+        wrong={"number": "9" * 400},
         open_to_installer=True,
     ),
     Kind(
