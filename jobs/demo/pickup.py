@@ -7,6 +7,7 @@ from typing import Any
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
+from jobs.demo.wood import load_cheek
 from jobs.models import Box, Channel, Customer, Job, Stage, User, Vehicle
 
 
@@ -163,6 +164,7 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     )
     _signal(rows)
     rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"])
+    load_cheek(job, parts)
     return job
 
 

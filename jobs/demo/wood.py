@@ -1,4 +1,4 @@
-"""Rings and a trim panel for the estate car."""
+"""Rings and trim panels of the invented jobs."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import math
 from datetime import date
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.wood_supplies import add_supplies
+from jobs.demo.wood_supplies import add_supplies, screw_in
 from jobs.models import Box, BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
@@ -39,8 +39,7 @@ def load_wood(job: Job, parts: Parts) -> None:
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.round_over = 0.003
     cover.save()
-    add_supplies(job, parts)
-    _bent(job, parts)
+    screw_in(job, parts)
     _floor(job, parts)
     _board(job, parts)
     _corner(job, parts)
@@ -71,12 +70,13 @@ def load_wood(job: Job, parts: Parts) -> None:
     )
 
 
-def _bent(job: Job, parts: Parts) -> None:
-    """The cheek beside the box, bent round its front corner over saw kerfs."""
+def load_cheek(job: Job, parts: Parts) -> None:
+    """Add a cheek beside the box, bent round its front corner over saw kerfs, and what is glued."""
+    add_supplies(job, parts)
     TrimPanel.objects.create(
         job=job,
         name="Bent cheek",
-        place="boot, left, round the corner of the box",
+        place="behind the rear bench, round the corner of the box",
         material=parts["fibreboard"],
         width=0.55,
         height=0.3,

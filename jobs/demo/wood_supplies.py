@@ -1,4 +1,4 @@
-"""Invented glue, tape and T-nuts, and what of them the estate car takes."""
+"""Invented glue, tape and T-nuts, and what of them two jobs take."""
 
 from __future__ import annotations
 
@@ -44,13 +44,15 @@ def supplies() -> dict[str, Supply]:
     }
 
 
+def screw_in(job: Job, parts: dict[str, Any]) -> None:
+    """Hold the sub by T-nuts; nobody has put any on the list yet."""
+    job.equipmentitems.filter(part=parts["sub"].part_ptr).update(fastener=parts["T-nut"])
+
+
 def add_supplies(job: Job, parts: dict[str, Any]) -> None:
-    """Screw the sub in with T-nuts; glue is in, T-nuts and tape are to come."""
-    sub = job.equipmentitems.get(part=parts["sub"].part_ptr)
-    sub.fastener = parts["T-nut"]
-    sub.save()
+    """Glue is in, tape is to come."""
     states = EquipmentItem.State
-    for name, state in (("wood glue", states.IN), ("T-nut", states.ORDERED)):
+    for name, state in (("wood glue", states.IN), ("tape", states.ORDERED)):
         EquipmentItem.objects.create(
             job=job, part=parts[name].part_ptr, place="wood shop", state=state
         )

@@ -146,7 +146,7 @@ NO_PAGES = re.compile(
     r".*-(remove|restore|withdraw|preview|issue|copy|undo|use|leave|reset|back|off|end|state|again|renew|show|rows|check)|part-(sheet|figures|picture)|logout|set_language|tick|measure|photo|customers|known-cars"
     r"|photo-large|bay-(read|caution|news|acts|note|photos)|worker|gate-(sign|answer|report|release)|stage|panel-(empty|reopen)"
     r"|calendar-feed|part-list-(step|write|stop)|intake-(mark|sign|picture)|message-again|offer-(signed|paper|photos?)|option-(take|choose)|parts-(act|order)|tax-add|setup-(signal|distances|processor-file|take)|customer-(link-withdraw|paper|photo)"
-    r"|item-fitted|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|channels-suggested|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|job-(make|file)|dxf|panel-page|panel-page-photo|sheet-standing"
+    r"|item-fitted|visit-photos|panels-(usual|learnt)|(route|cavity)-learnt|bay-looked|shop-.*|measurement-plan|channels-suggested|count|cure|caution-known|customer-file|sheet-draft|sheet-issued|sheet-print|job-(make|file)|dxf|panel-page|panel-page-photo|sheet-standing"
 )
 
 MEASURE = """async () => {
