@@ -6,7 +6,7 @@ import math
 from datetime import date
 
 from jobs.demo.catalogue import Parts
-from jobs.demo.wood_supplies import add_supplies, screw_in
+from jobs.demo.wood_supplies import add_supplies
 from jobs.models import Box, BoxAsBuilt, Job, Ring, TrimPanel, WoodStep
 
 
@@ -39,7 +39,6 @@ def load_wood(job: Job, parts: Parts) -> None:
     cover.openings = [[0.55, 0.1, 0.09, 0.05]]
     cover.round_over = 0.003
     cover.save()
-    screw_in(job, parts)
     _floor(job, parts)
     _board(job, parts)
     _corner(job, parts)

@@ -1,4 +1,4 @@
-"""Invented glue, tape and T-nuts, and what of them two jobs take."""
+"""Invented glue, tape and T-nuts, and what of them the pick-up takes."""
 
 from __future__ import annotations
 
@@ -44,15 +44,11 @@ def supplies() -> dict[str, Supply]:
     }
 
 
-def screw_in(job: Job, parts: dict[str, Any]) -> None:
-    """Hold the sub by T-nuts; nobody has put any on the list yet."""
-    job.equipmentitems.filter(part=parts["sub"].part_ptr).update(fastener=parts["T-nut"])
-
-
 def add_supplies(job: Job, parts: dict[str, Any]) -> None:
-    """Glue is in, tape is to come."""
+    """Hold the woofer of the box by T-nuts; glue and they are in, tape is to come."""
+    job.equipmentitems.filter(part=parts["slim"].part_ptr).update(fastener=parts["T-nut"])
     states = EquipmentItem.State
-    for name, state in (("wood glue", states.IN), ("tape", states.ORDERED)):
+    for name, state in (("wood glue", states.IN), ("T-nut", states.IN), ("tape", states.ORDERED)):
         EquipmentItem.objects.create(
             job=job, part=parts[name].part_ptr, place="wood shop", state=state
         )

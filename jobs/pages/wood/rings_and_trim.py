@@ -78,7 +78,7 @@ class RingForm(RecordForm[Ring]):
 
 STANDS, CARRIES = _("What it stands on"), _("What is screwed to it")
 HELD = _("Held in a crash")
-EDGES = _("Edges measured, and room round it")
+EDGES = _("Edges: measured, rounded, room round them")
 BEND = _("Bent over saw kerfs")
 HATCHES, COVER, BEHIND = _("Hatches"), _("Cover"), _("The box behind it")
 BENEATH, SHOWS = _("Fuses and terminals under it"), _("What shows")
@@ -111,8 +111,8 @@ class TrimPanelForm(RecordForm[TrimPanel]):
     any_sign: ClassVar = {"box_u", "box_v"}
     fieldsets: ClassVar = [
         (_("What it is"), ["name", "place", "kind"]),
-        (_("Wood and outline"), ["material", "width", "height", "outline", "round_over"]),
-        (EDGES, ["stations", "measured", "edge_gap", "beside"]),
+        (_("Wood and outline"), ["material", "width", "height", "outline"]),
+        (EDGES, ["stations", "measured", "edge_gap", "beside", "round_over"]),
         (BEND, ["bend_radius", "bend_angle", "bend_at", "bend_skin", "bend_blade"]),
         (STANDS, ["level", "bears", "supports"]),
         (CARRIES, ["mounts", "room_above"]),
