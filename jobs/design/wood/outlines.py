@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from acoustics.carcass.shape.edges import Corner, edged, inset, measured
 from acoustics.carcass.shape.outline import Circle, Figure, Loop, rectangle
-from acoustics.errors import MissingError
+from acoustics.errors import MissingError, OutOfRangeError
+from acoustics.names import Name
 from jobs.design.wood.pieces import Point, SetOut
 from jobs.design.wording.names import Needed
 from jobs.models import TrimCorner, TrimOpening, TrimPanel, TrimStation
+
+# What is narrower is no board: a slip of the unit [m].
+LEAST = 0.001
 
 
 def need(value: float | None, what: Needed) -> float:
@@ -24,6 +28,10 @@ def outline_of(panel: TrimPanel) -> tuple[Loop, tuple[SetOut, ...], Point]:
         drawn = inset(drawn, panel.edge_gap + panel.edge + (panel.beside or 0.0))
     left, low = (min(point[n] for point in drawn.points) for n in (0, 1))
     points = tuple((u - left, v - low) for u, v in drawn.points)
+    for n, name in enumerate((Name.WIDTH, Name.HEIGHT)):
+        size = max(point[n] for point in points)
+        if size < LEAST:
+            raise OutOfRangeError(name, size, "m", at_least=LEAST)
     spots = tuple(
         SetOut(kind=spot.kind, number=spot.number, at=points[spot.index], radius=spot.radius)
         for spot in drawn.spots

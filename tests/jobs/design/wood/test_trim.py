@@ -93,6 +93,17 @@ def test_screws_need_wood_on_both_sides(records):
     assert [one.code for one in ring.findings] == ["screws-off-wood"]
 
 
+@pytest.mark.parametrize(("name", "width", "height"), [("width", 9e-6, 0.4), ("height", 0.4, 9e-4)])
+def test_a_board_narrower_than_a_saw_cut_is_refused(records, name, width, height):
+    """A slip of the unit is said with the least there is; nobody tries to draw it."""
+    panel = records.trim_panels[0]
+    panel.width, panel.height, panel.outline = width, height, None
+    result = trims(records)[TrimPanel]
+    assert result.piece is None
+    assert name in result.trouble
+    assert "1.0\N{NO-BREAK SPACE}mm" in result.trouble
+
+
 def test_openings_that_run_into_each_other_are_refused(records):
     """A second opening over the driver's is named as such."""
     records.trim_panels[0].openings = [[0.27, 0.225, 0.1]]
