@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows, Stop
+from jobs.demo.wood import load_cheek
 from jobs.models import Customer, Job, Stage, User, Vehicle
 
 
@@ -176,4 +177,5 @@ def load_camper(parts: Parts, people: dict[str, User]) -> Job:
     )
     for side in ("left", "right"):
         rows.speaker(f"Living room {side}", "1.5 mm²", 3.5, ["Bench seat"])
+    load_cheek(job, parts)
     return job

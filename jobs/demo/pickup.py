@@ -7,7 +7,6 @@ from typing import Any
 
 from jobs.demo.catalogue import Parts
 from jobs.demo.rows import Rows
-from jobs.demo.wood import load_cheek
 from jobs.models import Box, Channel, Customer, Job, Stage, User, Vehicle
 
 
@@ -164,7 +163,6 @@ def load_pickup(parts: Parts, people: dict[str, User]) -> Job:
     )
     _signal(rows)
     rows.speaker("Bass", "2.5 mm²", 1.6, ["Rear bench back"])
-    load_cheek(job, parts)
     return job
 
 

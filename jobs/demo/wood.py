@@ -70,12 +70,12 @@ def load_wood(job: Job, parts: Parts) -> None:
 
 
 def load_cheek(job: Job, parts: Parts) -> None:
-    """Add a cheek beside the box, bent round its front corner over saw kerfs, and what is glued."""
+    """Add a cheek that is bent round a corner over saw kerfs, and what holds in wood."""
     add_supplies(job, parts)
     TrimPanel.objects.create(
         job=job,
         name="Bent cheek",
-        place="behind the rear bench, round the corner of the box",
+        place="living room, round the corner of the bench",
         material=parts["fibreboard"],
         width=0.55,
         height=0.3,

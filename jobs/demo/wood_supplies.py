@@ -1,4 +1,4 @@
-"""Invented glue, tape and T-nuts, and what of them the pick-up takes."""
+"""Invented glue, tape and T-nuts, and what of them the camper takes."""
 
 from __future__ import annotations
 
@@ -45,8 +45,8 @@ def supplies() -> dict[str, Supply]:
 
 
 def add_supplies(job: Job, parts: dict[str, Any]) -> None:
-    """Hold the woofer of the box by T-nuts; glue and they are in, tape is to come."""
-    job.equipmentitems.filter(part=parts["slim"].part_ptr).update(fastener=parts["T-nut"])
+    """Hold the woofers by T-nuts; glue and they are in, tape is to come."""
+    job.equipmentitems.filter(part=parts["woofer"].part_ptr).update(fastener=parts["T-nut"])
     states = EquipmentItem.State
     for name, state in (("wood glue", states.IN), ("T-nut", states.IN), ("tape", states.ORDERED)):
         EquipmentItem.objects.create(
