@@ -70,7 +70,7 @@ def test_a_whole_box_recomputed(scene):
 
 
 def test_the_page_while_somebody_types(scene, browse):
-    """The answer to a key, database, form and page included, takes less than 75 ms.
+    """The answer to a key, database, form and page included, takes less than 35 ms.
 
     Sent as a browser sends it: what is folded on a page just opened is not drawn.
     """
@@ -88,7 +88,7 @@ def test_the_page_while_somebody_types(scene, browse):
 
     spent = cost(key, times=7, before=forget)
     print(f"\nbox page of {scene.code}, a key typed: {spent}")
-    assert spent.nominal < 0.075
+    assert spent.nominal < 0.035
 
 
 def test_the_modes_of_an_own_profile():
