@@ -206,7 +206,7 @@ def _words(piece: Piece, router: Router) -> list[str]:
     for (fastener, screws), number in held.items():
         lines.append(f"{screws * number} × {fastener_words(fastener)}")
     if piece.kerfs:
-        lines.append(kerf_words(piece.kerfs))
+        lines.append(", ".join(kerf_words(piece.kerfs)))
     if piece.round_over:
         radius = {"radius": _shown(piece.round_over)}
         lines.append(_("round-over R %(radius)s, outer face, once it is glued") % radius)

@@ -111,21 +111,21 @@ def _flat(piece: Piece) -> Mark:
     return Mark(what=what, at=((left + right) / 2, (low + high) / 2), size=size)
 
 
-def kerf_words(kerfs: Sequence[Kerf]) -> str:
-    """Say how many kerfs there are, how wide, how deep and how far apart; empty without."""
+def kerf_words(kerfs: Sequence[Kerf]) -> list[str]:
+    """Say how many kerfs there are, where, how wide, how deep and how far apart; none without."""
     if not kerfs:
-        return ""
+        return []
     (u, v), (s, t) = kerfs[0].start, kerfs[0].end
     across = kerfs[-1].start[0] - u, kerfs[-1].start[1] - v
     square = abs(across[0] * (t - v) - across[1] * (s - u)) / math.dist((u, v), (s, t))
     apart = square / max(len(kerfs) - 1, 1)
-    words = _("%(n)d kerfs, inside, %(width)s wide, %(depth)s deep, every %(apart)s")
-    return words % {
-        "n": len(kerfs),
-        "width": units.show(kerfs[0].width, "length"),
-        "depth": units.show(kerfs[0].depth, "length"),
-        "apart": units.show(apart, "length"),
-    }
+    return [
+        _("%(n)d kerfs") % {"n": len(kerfs)},
+        _("inside"),
+        _("%(width)s wide") % {"width": units.show(kerfs[0].width, "length")},
+        _("%(depth)s deep") % {"depth": units.show(kerfs[0].depth, "length")},
+        _("every %(apart)s") % {"apart": units.show(apart, "length")},
+    ]
 
 
 def _kerfs(piece: Piece) -> Iterator[Mark]:
@@ -133,7 +133,8 @@ def _kerfs(piece: Piece) -> Iterator[Mark]:
     if piece.kerfs:
         first, last = piece.kerfs[0], piece.kerfs[-1]
         yield Mark(
-            what=_("first of %(kerfs)s") % {"kerfs": kerf_words(piece.kerfs)}, at=first.start
+            what=_("first of %(kerfs)s") % {"kerfs": ", ".join(kerf_words(piece.kerfs))},
+            at=first.start,
         )
         yield Mark(what=_("last of them"), at=last.start)
 

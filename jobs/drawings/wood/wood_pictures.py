@@ -165,7 +165,7 @@ def part(piece: Piece) -> Part:
         ]
         + _round_over(piece),
         kerfs=[(kerf.start, kerf.end) for kerf in piece.kerfs],
-        kerf_words=[words.strip() for words in kerf_words(piece.kerfs).split(",") if words],
+        kerf_words=kerf_words(piece.kerfs),
         spots=_spots(piece),
         seats=[
             (seat.label or str(number), _ring(seat.outline))

@@ -7,6 +7,7 @@ import math
 
 import ezdxf
 import pytest
+from django.utils import translation
 from shapely.geometry import Polygon
 
 from jobs.design.job.whole import load, work_out
@@ -65,6 +66,11 @@ def test_kerfs_in_the_file_are_those_of_the_list_mirrored(hatchback):
         [places[0], places[-1]], abs=0.1
     )
     assert f">{bend.count} kerfs<" in wood_pictures.alone(result.piece, "bent")
+    # A decimal comma parts no figure.
+    with translation.override("de"):
+        drawn = wood_pictures.alone(result.piece, "bent")
+    assert f">{bend.count} Sägeschnitte<" in drawn
+    assert ">3,2\N{NO-BREAK SPACE}mm breit<" in drawn
 
 
 @pytest.mark.parametrize(("fields", "says"), [
