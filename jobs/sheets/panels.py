@@ -13,6 +13,7 @@ from jobs.design.job.after.visits import work_out_aftercare
 from jobs.design.job.panel_page import FuseThere, PanelPage, RunThere, work_out_panel_pages
 from jobs.design.job.whereabouts import elsewhere, work_out_whereabouts
 from jobs.design.job.whole import JobDesign
+from jobs.design.records.as_built import key_of
 from jobs.design.records.records import otherwise
 from jobs.design.wiring.cores import fuses_of
 from jobs.design.wiring.schedule import Schedule, work_out_schedule
@@ -39,7 +40,7 @@ def context(design: JobDesign) -> dict[str, Any]:
         "built": [
             (row, differs)
             for row, differs in otherwise(records)
-            if after is None or (type(row).__name__, row.pk) not in after.told
+            if after is None or key_of(row) not in after.told
         ],
         "after": after,
         "not_placed": [thing for thing in work_out_whereabouts(records) if thing.missing],

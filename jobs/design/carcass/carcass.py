@@ -9,6 +9,7 @@ from functools import cached_property
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import CutPart, cut_list
 from acoustics.carcass.panels.mass import Mass, box_mass
+from acoustics.carcass.panels.supplies import Supplies, supplies
 from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.room.parted import check_chambers
 from acoustics.carcass.shape import shapes
@@ -96,6 +97,11 @@ class Wood:
     face: str
 
     @property
+    def panels(self) -> list[Panel]:
+        """Its panels one by one."""
+        return [panel for part in self.parts for panel in part.panels]
+
+    @property
     def front_volume(self) -> float | None:
         """The air a driver in a divider looks into; None without one."""
         return front_volume(self.carcass)
@@ -103,7 +109,12 @@ class Wood:
     @cached_property
     def mass(self) -> Mass:
         """What it weighs as far as it is known."""
-        return box_mass(self.carcass, [panel for part in self.parts for panel in part.panels])
+        return box_mass(self.carcass, self.panels)
+
+    @property
+    def supplies(self) -> Supplies:
+        """What to have at hand to glue, screw and seal it."""
+        return supplies(self.carcass, self.panels)
 
     @property
     def places(self) -> dict[str, Word]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from shapely.geometry import Point as Spot
 from shapely.geometry import Polygon
@@ -31,20 +32,14 @@ def rounded_panels(box: Box, wood: Wood) -> dict[str, float]:
 
 def check_rounding(box: Box, wood: Wood) -> Iterator[Finding]:
     """Hold each rounded panel to its boards and to what sits in it, the worst of them once."""
-    panels = {panel.name: panel for part in wood.parts for panel in part.panels}
+    panels = {panel.name: panel for panel in wood.panels}
     for name, radius in rounded_panels(box, wood).items():
         if name not in panels:
             continue
         mates = [panels[cut.mate] for cut in panels[name].cuts if cut.mate in panels]
         board = min(panel.thickness for panel in (panels[name], *mates))
         for finding in check_round_over(radius, board=board, flat=_flat(wood.carcass, name)):
-            yield Finding(
-                code=finding.code,
-                detail=(name,),
-                value=finding.value,
-                limit=finding.limit,
-                unit=finding.unit,
-            )
+            yield replace(finding, detail=(name,))
 
 
 def _flat(body: Body, name: str) -> float | None:

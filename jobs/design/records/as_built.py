@@ -31,12 +31,20 @@ from jobs.models import (
 # A row of the design, and what was really done.
 Built = EquipmentItem | FactoryPart | Run
 AsBuilt = FactoryAsBuilt | ItemAsBuilt | RunAsBuilt
-# What says how such a row really is.
-SAYS: dict[type[Model], type[AsBuilt]] = {
-    EquipmentItem: ItemAsBuilt,
-    FactoryPart: FactoryAsBuilt,
-    Run: RunAsBuilt,
+# What says how such a row really is, and the field that names the row.
+SAYS: dict[type[Model], tuple[type[AsBuilt], str]] = {
+    EquipmentItem: (ItemAsBuilt, "item"),
+    FactoryPart: (FactoryAsBuilt, "factory_part"),
+    Run: (RunAsBuilt, "run"),
 }
+# Which row: its kind and its key.
+Key = tuple[str, Any]
+
+
+def key_of(row: Model) -> Key:
+    """Tell a row from every other, of other kinds too."""
+    return type(row).__name__, row.pk
+
 
 # How a figure of a run is shown.
 SHOWN_AS = {"length": "cable_length", "fuse_distance": "span", "end_fuse_distance": "span"}
@@ -134,7 +142,7 @@ def between(was: Built, now: Built) -> Sequence[Difference]:
 
     A part is the same part, whatever has become of its page in the catalogue.
     """
-    model = SAYS[type(now)]
+    model, _of = SAYS[type(now)]
     pairs = [
         (str(_field(model, name).verbose_name), said(name, was), said(name, now))
         for name in model.FIELDS

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from acoustics.carcass.panels.cut_list import CutPart, check_saw, check_whole
 from acoustics.carcass.panels.gluing import glue_order
 from acoustics.carcass.panels.mass import Mass
-from acoustics.carcass.panels.supplies import Supplies, supplies, together
+from acoustics.carcass.panels.supplies import Supplies, together
 from acoustics.carcass.shape.errors import SheetError
 from acoustics.carcass.sheets.blanks import Blank, Sheet, blanks, check_blanks
 from acoustics.carcass.sheets.nesting import (
@@ -68,10 +68,7 @@ class BoxPieces:
     @property
     def supplies(self) -> Supplies | None:
         """What to have at hand to glue, screw and seal it."""
-        wood = self.result.wood
-        if wood is None:
-            return None
-        return supplies(wood.carcass, [panel for part in wood.parts for panel in part.panels])
+        return self.result.wood.supplies if self.result.wood else None
 
     @property
     def mass(self) -> Mass | None:
@@ -299,8 +296,7 @@ def check_machines(
         wood, box = result.wood, result.box
         if wood is None or not box.chosen:
             continue
-        panels = [panel for part in wood.parts for panel in part.panels]
-        bevels = [*check_saw(panels, tilt_limit=shop.saw_tilt), *check_whole(panels)]
+        bevels = [*check_saw(wood.panels, tilt_limit=shop.saw_tilt), *check_whole(wood.panels)]
         findings += adopt(bevels, section=SECTION, about=about(box), name=box.name, places={})
         for thickness in sorted({part.panel.thickness for part in wood.parts}):
             if sheet := _sheet(_sheet_for(thickness, box.material, records.sheet_materials)):

@@ -7,7 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from acoustics.carcass.panels.supplies import SPREAD, Supplies, supplies, together
+from acoustics.carcass.panels.supplies import SPREAD, Supplies, together
 from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.carcass.contents import fastener_of
@@ -95,11 +95,7 @@ def work_out_needs(
 
 
 def _of_boxes(boxes: Sequence[BoxResult]) -> Supplies | None:
-    each = [
-        supplies(box.wood.carcass, [panel for part in box.wood.parts for panel in part.panels])
-        for box in boxes
-        if box.box.chosen and box.wood
-    ]
+    each = [box.wood.supplies for box in boxes if box.box.chosen and box.wood]
     return together(each) if each else None
 
 

@@ -12,6 +12,7 @@ from django.shortcuts import render
 from django.utils import timezone
 
 from jobs import access
+from jobs.design.job.after.visits import photos_of
 from jobs.design.job.closing import closing_of
 from jobs.design.job.earlier.panel_sets import earlier_jobs
 from jobs.design.job.panels import PanelResult
@@ -133,7 +134,7 @@ def open_visits(records: JobRecords) -> list[tuple[ServiceVisit, list[Photo]]]:
         return []
     today = timezone.localdate()
     return [
-        (visit, [photo for photo in records.photos if photo.visit_id == visit.pk])
+        (visit, photos_of(records, visit))
         for visit in records.visits
         if visit.day == today or not visit.settled
     ]

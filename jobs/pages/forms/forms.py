@@ -103,10 +103,8 @@ class RecordForm(forms.ModelForm[R], Generic[R]):
     terms: ClassVar[dict[str, str]] = {}
     # heading -> the values of `kind`, `shape`, `device`, `use` or `port_shape` for which these
     # fields mean anything, or what jobs/js/only.js names itself: a slot `free`, `boarded` or
-    # `wide`, a pair
-    # `isobaric`, a port unlike the first `second`, a bent one `bent`, a run with a fuse at its
-    # start `fused`, at its end `fused-far`,
-    # a ring in a moulded box `in-box`
+    # `wide`, a pair `isobaric`, a port unlike the first `second`, a bent one `bent`, a run with a
+    # fuse at its start `fused`, at its end `fused-far`, a ring in a moulded box `in-box`
     only_for: ClassVar[dict[Any, tuple[str, ...]]] = {}
     # Headings of groups that most rows leave empty.
     folded: ClassVar[tuple[Any, ...]] = ()

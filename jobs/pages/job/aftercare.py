@@ -95,7 +95,7 @@ OF_THE_CAR = (
     *(PowerNode, GroundPoint, LoomJoin, Panel, Run, EquipmentItem, FactoryPart),
 )
 # Follow from a record that is issued, or are told step by step.
-TOLD = {"token", *(name for says in SAYS.values() for name in (*says.FIELDS, "stretches"))}
+TOLD = {"token", *(name for says, _of in SAYS.values() for name in (*says.FIELDS, "stretches"))}
 
 
 @require_safe

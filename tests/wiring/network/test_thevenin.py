@@ -182,29 +182,21 @@ def test_what_lies_behind_a_shut_diode_is_another_network() -> None:
 
 
 @pytest.mark.second_method
-def test_a_closed_contact_on_the_way_costs_its_resistance_and_no_drop() -> None:
-    """Only a diode loses a voltage of its own: behind a switch the feed stays the solver's."""
-    switch = Run(
+@pytest.mark.parametrize(
+    "contact",
+    [
+        Contact(kind="switch", resistance=0.004),
+        Contact(kind="diode", resistance=0.004, forward_voltage=0.4),
+    ],
+    ids=lambda contact: contact.kind,
+)
+def test_a_contact_on_the_way_costs_its_resistance_and_a_diode_its_drop(contact: Contact) -> None:
+    """Behind either the feed stays the solver's, at any current that keeps a diode open."""
+    joined = Run(
         id="P03", start="block", end="board", conductor=None, length=None, return_path=None,
-        contact=Contact(kind="switch", resistance=0.004),
+        contact=contact,
     )  # fmt: skip
-    tree = replace(TREE, runs=tuple(switch if run.id == "P03" else run for run in RUNS))
-    resting, seen = _seen(tree=tree)
-    others = {"front": resting.loads["front"].current, "board": 2.0}
-    resistance = seen.feeds[0].source_resistance + seen.feeds[0].tail_resistance
-    for current in (0.0, 60.0):
-        whole = _at(tree, others | {"bass": current}, "bass")
-        assert seen.feeds[0].open_voltage - current * resistance == pytest.approx(whole, abs=1e-6)
-
-
-@pytest.mark.second_method
-def test_a_conducting_diode_on_the_way_takes_its_drop_and_its_resistance() -> None:
-    """Behind a diode that conducts the feed is the solver's, at any current that keeps it open."""
-    diode = Run(
-        id="P03", start="block", end="board", conductor=None, length=None, return_path=None,
-        contact=Contact(kind="diode", resistance=0.004, forward_voltage=0.4),
-    )  # fmt: skip
-    tree = replace(TREE, runs=tuple(diode if run.id == "P03" else run for run in RUNS))
+    tree = replace(TREE, runs=tuple(joined if run.id == "P03" else run for run in RUNS))
     resting, seen = _seen(tree=tree)
     others = {"front": resting.loads["front"].current, "board": 2.0}
     resistance = seen.feeds[0].source_resistance + seen.feeds[0].tail_resistance

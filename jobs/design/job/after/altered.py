@@ -8,27 +8,28 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any, Literal
+from typing import Literal
 
 from django.utils import timezone
 
 from jobs.design.job.after.handed_over import HandedOver
-from jobs.design.records.as_built import AsBuilt, Built, Difference, between, laid_over
+from jobs.design.records.as_built import (
+    SAYS,
+    AsBuilt,
+    Built,
+    Difference,
+    Key,
+    between,
+    key_of,
+    laid_over,
+)
 from jobs.design.records.linking import link_shared
 from jobs.design.records.records import JobRecords
-from jobs.models import FactoryAsBuilt, ItemAsBuilt, Part, RunAsBuilt
+from jobs.models import ItemAsBuilt, Part
 
-# What says how a row really is: of which row, and the field that names it.
-_OF: Mapping[type[AsBuilt], tuple[str, str]] = {
-    ItemAsBuilt: ("EquipmentItem", "item_id"),
-    RunAsBuilt: ("Run", "run_id"),
-    FactoryAsBuilt: ("FactoryPart", "factory_part_id"),
-}
-# Which row: its kind and its key.
-_Key = tuple[str, Any]
 # What was written down about a row, and the row as that says it is.
 _State = tuple[AsBuilt | None, Built]
 
@@ -48,9 +49,9 @@ class Altered:
         return timezone.localdate(self.signed.done_at) if self.signed else None
 
     @property
-    def key(self) -> _Key:
+    def key(self) -> Key:
         """Which row."""
-        return type(self.row).__name__, self.row.pk
+        return key_of(self.row)
 
 
 def altered(records: JobRecords, then: HandedOver | None) -> list[Altered]:
@@ -70,9 +71,9 @@ def altered(records: JobRecords, then: HandedOver | None) -> list[Altered]:
     return [step for step in steps if then or (step.day and left and step.day > left)]
 
 
-def _rows(records: JobRecords) -> dict[_Key, Built]:
+def _rows(records: JobRecords) -> dict[Key, Built]:
     rows: list[Built] = [*records.equipment, *records.runs, *records.factory_parts]
-    return {(type(row).__name__, row.pk): row for row in rows}
+    return {key_of(row): row for row in rows}
 
 
 def _steps(states: Sequence[_State]) -> Iterator[Altered]:
@@ -81,30 +82,30 @@ def _steps(states: Sequence[_State]) -> Iterator[Altered]:
             yield Altered(row=became, differences=differs, signed=signed)
 
 
-def _states(records: JobRecords, then: HandedOver | None) -> dict[_Key, list[_State]]:
+def _states(records: JobRecords, then: HandedOver | None) -> dict[Key, list[_State]]:
     """Return each row as it was said to be since: of one day what was said last."""
     panels = {panel.pk: panel for panel in records.panels}
     now = _rows(records)
-    states: dict[_Key, list[_State]] = defaultdict(list)
+    states: dict[Key, list[_State]] = defaultdict(list)
     for key, row in _entries(records, then):
         if (built := now.get(key)) is not None:
             states[key].append((row, laid_over(built.designed or built, row, panels)))
     return states
 
 
-def _entries(records: JobRecords, then: HandedOver | None) -> Iterator[tuple[_Key, AsBuilt]]:
+def _entries(records: JobRecords, then: HandedOver | None) -> Iterator[tuple[Key, AsBuilt]]:
     """Read what was written down as built, in its order, up to what these records hold."""
-    read: dict[tuple[_Key, dt.date], AsBuilt] = {}
-    held = (records.items_as_built, records.runs_as_built, records.parts_as_built)
-    for (model, (of, name)), rows in zip(_OF.items(), held, strict=True):
-        newest = {row.pk: row.version for row in rows}
+    read: dict[tuple[Key, dt.date], AsBuilt] = {}
+    held = (*records.items_as_built, *records.runs_as_built, *records.parts_as_built)
+    for built, (model, of) in SAYS.items():
+        newest = {row.pk: row.version for row in held if isinstance(row, model)}
         entries = model.history.filter(id__in=newest, removed_at=None).order_by("history_id")
         if then:
             entries = entries.filter(history_date__gt=then.sheet.issued_at)
         for entry in entries:
             if entry.version <= newest[entry.id]:
                 row = entry.instance
-                key = (of, getattr(row, name))
+                key = (built.__name__, getattr(row, f"{of}_id"))
                 read[key, timezone.localdate(row.done_at)] = row
     link_shared(list(read.values()))
     fitted = [row for row in read.values() if isinstance(row, ItemAsBuilt)]

@@ -55,12 +55,17 @@ def work_out_aftercare(records: JobRecords) -> Aftercare:
         Visit(
             record=visit,
             changes=[step for step in since if _meant(step, visit)],
-            photos=[photo for photo in records.photos if photo.visit_id == visit.pk],
+            photos=photos_of(records, visit),
         )
         for visit in records.visits
     ]
     told = [step for visit in visits for step in visit.changes]
     return Aftercare(then=then, visits=visits, besides=[step for step in since if step not in told])
+
+
+def photos_of(records: JobRecords, visit: ServiceVisit) -> list[Photo]:
+    """Return the photos that were taken at a visit."""
+    return [photo for photo in records.photos if photo.visit_id == visit.pk]
 
 
 def _meant(step: Altered, visit: ServiceVisit) -> bool:
