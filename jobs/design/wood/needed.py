@@ -7,7 +7,11 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from django.utils.translation import gettext as _
+
 from acoustics.carcass.panels.supplies import SPREAD, Supplies, together
+from acoustics.carcass.shape.contents import RoundPart
+from acoustics.carcass.shape.inside.fastener import Fastener
 from jobs import units
 from jobs.design.box.boxes import BoxResult
 from jobs.design.carcass.contents import fastener_of
@@ -41,6 +45,8 @@ class Need:
     listed: int = 0
     # Of glue: what it goes on.
     area: float = 0.0
+    # Whether there is more that nobody could count.
+    at_least: bool = False
 
     def met_by(self, part: Supply) -> Need:
         """The need with what was chosen for it: of glue its own coverage counts."""
@@ -72,7 +78,8 @@ class Need:
         if self.amount is None:
             return ""
         kind = QUANTITIES.get(self.use)
-        return units.show(self.amount, kind) if kind else f"{self.amount:.0f}"
+        shown = units.show(self.amount, kind) if kind else f"{self.amount:.0f}"
+        return _("at least %(low)s") % {"low": shown} if self.at_least else shown
 
 
 def work_out_needs(
@@ -83,13 +90,14 @@ def work_out_needs(
     rings = [trim for trim in trims if isinstance(trim.record, Ring) and trim.piece]
     glued = (taken.glued if taken else 0.0) + sum(map(_glued, trims))
     covered = sum(cut.across * cut.along for trim in trims for cut in trim.cover)
-    tape = (taken.gasket if taken else 0.0) + sum(map(_under_rims, rings))
+    rims = [_under_rims(ring) for ring in rings]
+    tape = (taken.gasket if taken else 0.0) + sum(rim for rim in rims if rim is not None)
     listed = _listed(records.equipment)
     needs = [
         _spread(Use.GLUE, glued, listed, usual=SPREAD),
         _spread(Use.COVER_GLUE, covered, listed),
-        _need(Use.TAPE, tape, listed),
-        *_fastened(records, taken, rings, listed),
+        _counted(_need(Use.TAPE, tape, listed), at_least=None in rims),
+        *_fastened(records, boxes, taken, rings, listed),
     ]
     return [need for need in needs if need.amount is None or need.amount > 0]
 
@@ -109,13 +117,15 @@ def _glued(trim: TrimResult) -> float:
     return area
 
 
-def _under_rims(trim: TrimResult) -> float:
-    """Tape under the rims of the drivers that sit on a ring, as far as they are known [m]."""
+def _under_rims(trim: TrimResult) -> float | None:
+    """Tape under the rims of the drivers that sit on a ring; None where one is not known [m]."""
     ring = trim.record
     assert isinstance(ring, Ring)
     part = getattr(ring.driver.part, "driver", None) if ring.driver else None
-    if part is None or part.outer_diameter is None or part.cutout_diameter is None:
+    if part is None:
         return 0.0
+    if part.outer_diameter is None or part.cutout_diameter is None:
+        return None
     rim: float = (part.outer_diameter + part.cutout_diameter) / 2
     return math.pi * rim * ring.quantity
 
@@ -135,6 +145,12 @@ def _need(use: Supply.Use, amount: float | None, listed: dict[str, dict[Supply, 
     return Need(use=use, part=part, amount=amount, listed=packs)
 
 
+def _counted(need: Need, *, at_least: bool) -> Need:
+    """The need as far as it could be counted; unknown where nothing of it could."""
+    amount = None if at_least and not need.amount else need.amount
+    return replace(need, amount=amount, at_least=at_least)
+
+
 def _spread(
     use: Supply.Use,
     area: float,
@@ -149,6 +165,7 @@ def _spread(
 
 def _fastened(
     records: JobRecords,
+    boxes: Sequence[BoxResult],
     taken: Supplies | None,
     rings: Sequence[TrimResult],
     listed: dict[str, dict[Supply, int]],
@@ -157,6 +174,9 @@ def _fastened(
     chosen = [item.fastener for item in records.equipment if item.fastener]
     supply_of = {fastener_of(supply): supply for supply in chosen}
     count: Counter[Supply] = Counter()
+    # Of these some hold a part of which nobody knows how many screws it has.
+    uncounted = dict.fromkeys(supply_of[fastener] for fastener in _of_unknown_number(boxes))
+    count.update(dict.fromkeys(uncounted, 0))
     for fastener, number in taken.fastened if taken else ():
         if fastener is not None:
             count[supply_of[fastener]] += number
@@ -167,9 +187,19 @@ def _fastened(
             count[ring.driver.fastener] += ring.screws * ring.quantity
     for supply, number in count.items():
         packs = listed[supply.use].pop(supply, 0)
-        yield Need(use=Use(supply.use), part=supply, amount=float(number), listed=packs)
+        need = Need(use=Use(supply.use), part=supply, amount=float(number), listed=packs)
+        yield _counted(need, at_least=supply in uncounted)
     joints = taken.screws if taken else 0
     yield _need(Use.SCREW, float(joints), listed)
+
+
+def _of_unknown_number(boxes: Sequence[BoxResult]) -> Iterator[Fastener]:
+    """What holds the parts of boxes of which nobody knows how many screws they have."""
+    for box in boxes:
+        for placed in box.wood.carcass.contents if box.box.chosen and box.wood else ():
+            part = placed.part
+            if isinstance(part, RoundPart) and part.fastener and not part.screws:
+                yield part.fastener
 
 
 def check_needs(
@@ -186,8 +216,9 @@ def check_needs(
         item = items.get(need.part.pk) if need.part else None
         if item is None:
             continue
-        if need.amount is None:
-            yield _finding("supply-spread-unknown", item, need)
+        if need.amount is None:  # of anything but glue the wood shop says so
+            if need.area:
+                yield _finding("supply-spread-unknown", item, need)
         elif need.pack is None:
             yield _finding("supply-pack-unknown", item, need)
         elif need.lacking:

@@ -58,6 +58,10 @@ def order(request: HttpRequest, code: str) -> HttpResponse:
             need = row.need if part is None else row.need.met_by(part)
             if need.part is None:
                 continue
+            if need.amount is None and not need.area:
+                words = _("%(part)s: nobody knows yet how much of it is needed.")
+                messages.error(request, words % {"part": need.part})
+                continue
             if need.lacking is None:
                 words = _("%(part)s: enter in the catalogue how far it goes and what a pack holds.")
                 messages.error(request, words % {"part": need.part})

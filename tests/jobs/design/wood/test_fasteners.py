@@ -84,6 +84,25 @@ def test_a_ring_is_held_to_what_its_driver_is_screwed_in_with(hatchback):
     }
 
 
+def test_what_nobody_could_count_is_never_taken_for_none(saloon, hatchback):
+    """A driver of unknown screws leaves its T-nuts unknown; a rim nobody measured, the tape."""
+    nut = supply(Use.T_NUT, thread="M5", barrel=0.012, hole=0.0065, pack_pieces=25)
+    records = load(saloon.job)
+    item = records.boxes[0].driver
+    item.fastener, item.part.driver.screws = nut, None
+    design = work_out(records)
+    (need,) = [n for n in work_out_needs(records, design.boxes, design.trims) if n.part == nut]
+    assert (need.amount, need.says, need.lacking) == (None, "", None)
+    records = load(hatchback.job)
+    ring = records.rings[0]
+    ring.outer_diameter, ring.inner_diameter, ring.bolt_circle = 0.186, 0.14, 0.158
+    ring.driver.part.driver.outer_diameter = None
+    design = work_out(records)
+    (tape,) = [n for n in work_out_needs(records, design.boxes, design.trims) if n.use == Use.TAPE]
+    assert tape.at_least
+    assert tape.says.startswith("at least ")
+
+
 def test_what_the_wood_takes_is_counted_in_packs(saloon):
     """By hand: glue by its coverage on what the cut sheet glues, eight T-nuts of a pack of five."""
     nut = supply(Use.T_NUT, thread="M5", barrel=0.012, hole=0.0065, pack_pieces=5)
