@@ -10,7 +10,7 @@ from typing import Literal
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Shelf
@@ -111,8 +111,7 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
         taken = []
         for shelf in shelves:
             if shelf.distance(line) < SAME:
-                near = [p for p in shelf.exterior.coords if line.distance(shapely.Point(p)) < SAME]
-                along = [float((np.asarray(p) - origin) @ way) for p in near]
+                along = [float((np.asarray(p) - origin) @ way) for p in _met(shelf, line)]
                 taken.append((min(along), max(along)))
         fields += [
             WoodField(panel=name, span=span, height=height, thickness=wood)
@@ -128,6 +127,14 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
             wood = own + _layers(carcass, name)
             fields.append(WoodField(panel=name, span=long, height=short, thickness=wood))
     return tuple(fields)
+
+
+def _met(shelf: Polygon, line: LineString) -> list[tuple[float, float]]:
+    """Where a shelf stands on a wall; where a corner of the box points into it, that corner."""
+    ends = [(float(x), float(y)) for x, y in (*shelf.exterior.coords, *line.coords)]
+    return [
+        end for end in ends if max(o.distance(shapely.Point(end)) for o in (shelf, line)) < SAME
+    ]
 
 
 def _leaning_fields(box: Taper) -> Iterator[WoodField]:

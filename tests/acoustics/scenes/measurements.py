@@ -129,6 +129,7 @@ def sheets() -> Mapping[str, object]:
             **{k: v for k, v in by_motor.items() if k != "rms"}, qts=0.9),
         "nothing": lambda: complete_driver(fs=0.0),
         "xmech": lambda: Driver(**plain, xmax=0.02, xmech=0.01),
+        "as far": lambda: Driver(**plain, xmax=0.02, xmech=0.02),
         "negative": lambda: Driver(**plain, le=-1.0),
     }  # fmt: skip
     misread = {

@@ -165,8 +165,12 @@ def equalisers() -> Mapping[str, object]:
         out[name] = row(
             done.bands, done.level, done.before, done.after, done.nulls.sum(), done.change
         )
+    dips = np.zeros(f.size)
+    dips[12:108:12] = -np.linspace(5.4, 7.8, 8)
+    dipped = equalise(f, (80 + bump + dips)[None], target, LIMITS)
+    out["nulls"] = row(np.flatnonzero(dipped.nulls).tolist(), dipped.bands, dipped.level)
     out["section"] = row(done.bands[0].section(RATE))
-    out["alone"] = row(equalise(f, levels[0], target, LIMITS).bands)
+    out["alone"] = row(equalise(f, levels[:1], target, LIMITS).bands)
     out["smoothed"] = row(smoothed(f, levels[0], 3), smoothed(f, levels[0], 1))
     out["average"] = row(power_average(levels), smoothed_floor(levels[0]))
     out["bands"] = row(band_levels(f, 10 ** (levels[0] / 20), THIRDS[3:20]))

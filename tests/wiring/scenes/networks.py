@@ -139,6 +139,18 @@ def weak() -> Tree:
     return trees.tree(runs, [trees.battery()], [trees.amplifier("amp", 900.0)])
 
 
+def trickle() -> Tree:
+    """Less than an ampere through a diode, and a switch that never carries more."""
+    runs = [
+        trees.run("P01", "battery", "bar", FOUR, 2.0, fuse=100),
+        _contact("P02", "bar", "gate", "diode", 1.0, forward_voltage=0.4),
+        _contact("P03", "gate", "lamp", "switch", 0.5),
+        trees.run("P04", "bar", "amp", FOUR, 1.0, fuse=60),
+    ]
+    loads = [Load(id="lamp", node="lamp", kind="current", value=0.6), trees.amplifier("amp", 90.0)]
+    return trees.tree(runs, [trees.battery()], loads)
+
+
 def large() -> Tree:
     """So many nodes that they are solved as a sparse system."""
     runs = [trees.run("P000", "battery", "n0", trees.LINK, 3.0, fuse=300)]
@@ -159,6 +171,7 @@ TREES: dict[str, Callable[[], Tree]] = {
     "bare": bare,
     "loop": loop,
     "weak": weak,
+    "trickle": trickle,
     "random-3": lambda: random_tree(random.Random(3)),
     "random-8": lambda: random_tree(random.Random(8)),
     "random-11": lambda: random_tree(random.Random(11)),
