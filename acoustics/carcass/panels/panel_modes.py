@@ -160,10 +160,20 @@ def _leaning_fields(box: Taper) -> Iterator[WoodField]:
 
 
 def _sides(piece: Polygon) -> tuple[float, float]:
-    """Sides of the smallest rectangle around a piece: the more level one, and the other."""
-    a, b, c = list(shapely.minimum_rotated_rectangle(piece).exterior.coords)[:3]
-    first, second = math.dist(a, b), math.dist(b, c)
-    return (first, second) if abs(b[0] - a[0]) >= abs(b[1] - a[1]) else (second, first)
+    """Sides of the smallest rectangle around a piece: the more level one, and the other.
+
+    Round a triangle three are equally small; rounding must not choose: the squarest rings lowest.
+    """
+    ring = np.asarray(piece.convex_hull.exterior.coords)
+    ways = np.diff(ring, axis=0)
+    ways /= np.hypot(*ways.T)[:, None]
+    along = np.ptp(ring @ ways.T, axis=0)
+    beside = np.ptp(ring @ (ways[:, ::-1] * (-1.0, 1.0)).T, axis=0)
+    area = along * beside
+    best = int(np.where(area <= area.min() * (1 + SAME), along + beside, np.inf).argmin())
+    first, second = float(along[best]), float(beside[best])
+    level = abs(ways[best, 0]) >= abs(ways[best, 1])
+    return (first, second) if level else (second, first)
 
 
 def _layers(carcass: Body, face: str) -> float:
