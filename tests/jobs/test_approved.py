@@ -22,12 +22,13 @@ from tests.words import words
 
 pytestmark = pytest.mark.django_db
 
-# What is no page, and what nothing of the scene stands behind.
+# What is no page, what nothing of the scene stands behind, and what says the day or the machine.
 NO_PAGES = {
     *("customers", "parts-order", "part-figures", "part-picture", "job-file", "dxf", "bay-acts"),
     *("photo", "photo-large", "gate-report", "intake-picture", "setup-take", "setup-signal"),
     *("setup-processor-file", "customer-file", "cure", "sheet-draft", "sheet-issued"),
     *("option-edit", "note-edit", "part-list", "account-factor"),
+    *("calendar", "accounts", "upkeep"),
 }
 SHOWN = [
     name
