@@ -28,10 +28,11 @@ def to_the_bucket(sheets: QuerySet[IssuedSheet]) -> int:
     for sheet in _each(sheets.filter(file="")):
         sheet.file.save("", ContentFile(bytes(sheet.pdf)), save=False)
         # Whose person is erased meanwhile keeps nothing, in neither place.
-        if sheets.filter(pk=sheet.pk).update(pdf=b"", file=sheet.file.name):
+        name = str(sheet.file.name)
+        if sheets.filter(pk=sheet.pk).update(pdf=b"", file=name):
             count += 1
         else:
-            sheet.file.storage.delete(sheet.file.name)
+            sheet.file.storage.delete(name)
     return count
 
 
@@ -42,7 +43,7 @@ def to_the_database(sheets: QuerySet[IssuedSheet]) -> int:
         pdf = sheet.content()
         if pdf is None:
             continue
-        name, store = sheet.file.name, sheet.file.storage
+        name, store = str(sheet.file.name), sheet.file.storage
         count += sheets.filter(pk=sheet.pk).update(pdf=pdf, file="")
         store.delete(name)
     return count
