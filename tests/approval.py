@@ -26,6 +26,7 @@ from django.db.models import Model
 KEPT = Path(__file__).parent / "approved"
 # Two machines may round differently, and a search ends anywhere within its own tolerance.
 SAME, NOTHING = 2e-5, 1e-9
+ROUNDED = 1e-6
 DIGITS = 6
 # A longer list of figures is told by its length, ends, sum and some members.
 LONGEST = 8
@@ -110,6 +111,8 @@ def _summary(values: np.ndarray, path: str) -> Iterator[str]:
         yield f"{path} = {values.shape} of {values.dtype}"
         return
     flat = values.ravel()
+    if len(flat) and flat.dtype.kind != "b":  # what rounding left of the others is nothing
+        flat = np.where(abs(flat) < ROUNDED * abs(flat).max(), 0, flat)
     steps = np.unique(np.linspace(0, len(flat) - 1, LONGEST).astype(int)) if len(flat) else []
     some = " ".join(str(_plain(flat[step].item())) for step in steps)
     yield f"{path} = {values.shape} sum {_plain(flat.sum().item())}: {some}"

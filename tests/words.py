@@ -16,13 +16,13 @@ WITHIN = {
 TELLS = ("href", "name", "value", "min", "max", "maxlength", "pattern", "placeholder", "step")
 MARKS = ("checked", "selected", "disabled", "readonly", "required", "hidden", "multiple", "open")
 # What is another every time: numbers of rows, secrets, days counted from today.
-MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"
+MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
 CHANGING = (
     (re.compile(r"\b[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\b"), "TOKEN"),
+    (re.compile(r"\b\d{4}-\d\d-\d\d(?:T[\d:.+]+)?\b"), "DAY"),
     (re.compile(r"(?<=option\(value=)\d+|(?<=name=row, value=)\d+|(?<=-)\d+(?=\))"), "#"),
     (re.compile(r"/\d+(?=[/#?&]|$)"), "/#"),
-    (re.compile(rf"\b(?:\d{{1,2}} )?(?:{MONTHS})(?: \d{{4}})?\b"), "DAY"),
-    (re.compile(r"\b\d{4}-\d\d-\d\d(?:T[\d:.+]+)?\b"), "DAY"),
+    (re.compile(rf"\b(?:\d{{1,2}} )?(?:{MONTHS})[a-z]*\b(?: \d{{4}})?"), "DAY"),
     (re.compile(r"\b\d\d:\d\d\b"), "TIME"),
 )
 
@@ -40,7 +40,7 @@ def _told(element: HtmlElement) -> Iterator[str]:
     if not isinstance(element.tag, str) or element.tag in SILENT:
         yield element.tail or ""
         return
-    between = "" if element.tag in WITHIN else "\n"
+    between = " " if element.tag in WITHIN else "\n"
     yield between
     said = [f"{name}={element.get(name)}" for name in TELLS if element.get(name)]
     said += [name for name in MARKS if element.get(name) is not None]

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from importlib import import_module
 
 import pytest
-from django.apps import apps
 from django.conf import settings
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.core.files.uploadedfile import SimpleUploadedFile
-from django.core.management import call_command
+from django.core.management import CommandError, call_command
+from django.db.models.fields.files import FieldFile
 from django.test import override_settings
 from django.urls import reverse
+from django.utils import timezone
 from PIL import Image
 from pypdf import PdfReader
 
@@ -142,19 +142,38 @@ def test_who_is_erased_is_on_no_sheet_in_the_bucket(hatchback, issued, cast):
     assert list(faults(Job.objects.get(pk=hatchback.job.pk))) == []
 
 
-def test_sheets_move_into_a_bucket_and_back(hatchback, issued, django_capture_on_commit_callbacks):
-    """A bucket named for the first time takes what was issued before; the way back fetches it."""
-    moving = import_module("jobs.migrations.0211_sheets_in_a_bucket")
+def test_sheets_move_into_a_bucket_and_back(hatchback, issued, monkeypatch, capsys):
+    """What was issued goes either way as it is; a lost file or an erased sheet goes neither."""
     pdf, name = issued.content(), issued.file.name
-    with django_capture_on_commit_callbacks(execute=True):
-        moving.back_into_the_rows(apps, None)
+    call_command("move_sheets", "database")
     issued.refresh_from_db()
     assert (bytes(issued.pdf), issued.file.name) == (pdf, "")
     assert not default_storage.exists(name)
-    moving.to_the_bucket(apps, None)
+    folder = f"sheets/{hatchback.job.pk}"
+    with monkeypatch.context() as meanwhile:
+
+        def erase_first(_of: object, _name: str, content: ContentFile, *, save: bool) -> None:
+            IssuedSheet.objects.update(pdf=b"", erased_at=timezone.now())
+            keep(_of, _name, content, save=save)
+
+        keep = FieldFile.save
+        meanwhile.setattr(FieldFile, "save", erase_first)
+        before = default_storage.listdir(folder)
+        call_command("move_sheets", "bucket")
+    assert default_storage.listdir(folder) == before
+    IssuedSheet.objects.update(pdf=pdf, erased_at=None)
+    call_command("move_sheets", "bucket")
     issued.refresh_from_db()
     assert (bytes(issued.pdf), issued.content()) == (b"", pdf)
     assert list(faults(Job.objects.get(pk=hatchback.job.pk))) == []
+    default_storage.delete(issued.file.name)
+    call_command("move_sheets", "database")
+    issued.refresh_from_db()
+    assert issued.file.name
+    counts = [line.split()[0] for line in capsys.readouterr().out.splitlines()]
+    assert counts == ["1", "0", "1", "0"]
+    with override_settings(BUCKET=""), pytest.raises(CommandError, match="No bucket"):
+        call_command("move_sheets", "bucket")
 
 
 def test_a_bucket_that_does_not_answer_is_told(hatchback, issued, browse, bucket):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import numpy as np
+
 from acoustics.carcass.panels.assembly import panels
 from acoustics.carcass.panels.cut_list import check_saw, check_whole, cut_list
 from acoustics.carcass.panels.gluing import glue_order
@@ -90,7 +92,11 @@ def wood(body: Body) -> Mapping[str, object]:
             [(fastener and fastener.name, number) for fastener, number in needed.fastened],
         ),
         "standing": {
-            host: rows((strip.board, strip.face, strip.outline) for strip in strips)
+            # From any of its corners: which is first, the last digit decides.
+            host: rows(
+                (strip.board, strip.face, sorted(np.round(strip.outline, 7).tolist()))
+                for strip in strips
+            )
             for host, strips in standing_on(parts, {b.name for b in body.braces}).items()
             if strips
         },
