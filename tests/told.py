@@ -54,6 +54,11 @@ def refusals(calls: Mapping[str, Callable[[], object]]) -> dict[str, str]:
     return {name: refusal(call) for name, call in calls.items()}
 
 
+def limits(calls: Mapping[str, Callable[[], object]]) -> dict[str, str]:
+    """Tell of each call whether what it is given is still taken."""
+    return {name: refusal(lambda call=call: (call(), "taken")[1]) for name, call in calls.items()}
+
+
 def _word(value: object) -> str:
     if isinstance(value, enum.Enum):
         value = value.value

@@ -233,16 +233,16 @@ def signals() -> Mapping[str, object]:
         "rate": lambda: wav_length(played["tone"], rate=96000, bits=16),
         "bits": lambda: wav_length(played["tone"], rate=48000, bits=32),
         "not wav": lambda: read_wav(b"RIFF nothing"),
-        "slow": lambda: read_wav(_file(22050, 2, 100)),
-        "eight bits": lambda: read_wav(_file(48000, 1, 100)),
-        "nothing in it": lambda: read_wav(_file(48000, 2, 0)),
-        "long": lambda: read_wav(_file(100, 1, 12_001)),
-        "odd": lambda: read_wav(_file(48000, 2, 3)),
+        "slow": lambda: read_wav(wav_of(22050, 2, 100)),
+        "eight bits": lambda: read_wav(wav_of(48000, 1, 100)),
+        "nothing in it": lambda: read_wav(wav_of(48000, 2, 0)),
+        "long": lambda: read_wav(wav_of(100, 1, 12_001)),
+        "odd": lambda: read_wav(wav_of(48000, 2, 3)),
     }
     return out | {"refused": refusals(calls)}
 
 
-def _file(rate: int, width: int, frames: int) -> bytes:
+def wav_of(rate: int, width: int, frames: int) -> bytes:
     packed = io.BytesIO()
     with wave.open(packed, "wb") as file:
         file.setparams((1, width, rate, frames, "NONE", ""))
