@@ -27,6 +27,11 @@ def rows(several: Iterable[Iterable[object]]) -> dict[str, str]:
     return {str(number): row(*values) for number, values in enumerate(several)}
 
 
+def joined(several: Iterable[Iterable[object]]) -> str:
+    """Tell all on one line."""
+    return " | ".join(row(*values) for values in several)
+
+
 def findings(several: Iterable[Any]) -> dict[str, str]:
     """Tell each finding on a line of its own."""
     return rows(

@@ -15,7 +15,7 @@ from wiring.network.tree import Run, Tree
 from wiring.protection.checks import check
 
 # Where nothing holds the loads up, finding how much does takes long.
-NAMES = [name for name in TREES if name not in ("bare", "random-3", "random-8")]
+NAMES = [name for name in TREES if name not in ("bare", "random-8")]
 OTHER = {"start": "end", "end": "start"}
 
 

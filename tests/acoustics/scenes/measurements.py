@@ -17,7 +17,7 @@ from acoustics.driver.coil import coil_impedance, coil_in_the_bass
 from acoustics.driver.completion import complete_driver, misread_figures
 from acoustics.driver.driver import Driver
 from acoustics.driver.impedance_fit import ImpedanceFit, driver_impedance, fit_impedance
-from acoustics.driver.impedance_sweep import ImpedanceSweep
+from acoustics.driver.impedance_sweep import ImpedanceSweep, crossings
 from acoustics.driver.measurement import (
     compare_with_catalogue,
     moving_parts_from_mass,
@@ -77,6 +77,12 @@ def sweeps() -> Mapping[str, object]:
             coil_in_the_bass(bridged, 300.0), coil_in_the_bass(lossy, 100.0),
         ),
     }  # fmt: skip
+    short = ImpedanceSweep(
+        frequency=np.array([20.0, 30.0, 50.0]), magnitude=np.array([4.0, 30.0, 4.0])
+    )
+    out["crossed"] = row(
+        crossings(short, 1, 9.0), crossings(short, 1, 4.0), crossings(short, 1, 3.0)
+    )
     found = {"fs": 33.0, "qts": 0.42, "vas": 0.08, "qms": 5.6, "le": 1e-3, "none": 3.0}
     stated = {"fs": 31.0, "qts": 0.42, "vas": 0.06, "qms": 4.7}
     out["compared"] = findings(compare_with_catalogue(found, stated))

@@ -172,7 +172,6 @@ TREES: dict[str, Callable[[], Tree]] = {
     "loop": loop,
     "weak": weak,
     "trickle": trickle,
-    "random-3": lambda: random_tree(random.Random(3)),
     "random-8": lambda: random_tree(random.Random(8)),
     "random-11": lambda: random_tree(random.Random(11)),
     "random-14": lambda: random_tree(random.Random(14)),

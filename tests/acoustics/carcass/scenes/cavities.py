@@ -201,6 +201,8 @@ def loads() -> Mapping[str, object]:
                        second=oblong, second_at=(0.3, 0.3)),
         "level": Load(driver=MID, port=TUBE, port_at=(None, 0.1), second=oblong,
                       second_at=(None, 0.3)),
+        "high": Load(driver=MID, port=TUBE, port_at=(None, 0.34)),
+        "edge": Load(driver=MID, port=oblong, port_at=(None, 0.4)),
         "cones": Load(driver=SUB, radiator=PASSIVE, radiators=2),
         "cone": Load(driver=SUB, radiator=PASSIVE, radiators=2, radiator_face="rear"),
         "second": Load(driver=SUB, second=TUBE),
