@@ -12,6 +12,7 @@ from acoustics.carcass.cavity.fit_terms import Wanted
 from acoustics.carcass.panels.floor import Hatch, hole_in_lid
 from acoustics.carcass.panels.kerf_bend import KerfBend
 from acoustics.carcass.panels.moulded import filled, lined, stacked
+from acoustics.carcass.panels.panel_modes import wood_fields
 from acoustics.carcass.panels.spacers import spacers
 from acoustics.carcass.panels.trim import AdaptorRing
 from acoustics.carcass.room.arrange import Load
@@ -48,6 +49,8 @@ def taken() -> Mapping[str, object]:
             BOX, braces=(CrossBrace(name="x", at=0.02, thickness=0.02),)),
         "brace at the end": lambda: replace(
             BOX, braces=(CrossBrace(name="x", at=0.46, thickness=0.02),)),
+        "modes beside it": lambda: wood_fields(
+            replace(BOX, braces=(CrossBrace(name="x", at=0.02, thickness=0.02),))),
         "twenty plates": lambda: spaced_plates(BOX, 20, opening=0.4, thickness=0.002),
         "no clearance": lambda: Clearances(beside=0.0, port_mouths=0.0),
         "one driver": lambda: Load(drivers=1, ports=1),
