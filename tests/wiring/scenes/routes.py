@@ -284,6 +284,11 @@ def chosen() -> Mapping[str, object]:
     )
     out["long"] = _chosen(choose(_long(), catalogue))
     out["tight"] = _chosen(choose(_long(), catalogue, drop_limit=0.01))
+    hot = replace(_long(), runs=tuple(replace(run, ambient=106.0) if run.id == "P02" else run
+                                      for run in _long().runs))  # fmt: skip
+    mixed = Catalogue(conductors=(*cables[1:4], awg("6", insulation=125)), fuses=FUSES)
+    out["hot"] = _chosen(choose(hot, mixed))
+    out["too hot"] = _chosen(choose(hot, catalogue))
     few = Catalogue(conductors=cables[:2], fuses=FUSES[:6])
     out["few"] = _chosen(choose(_long(), few))
     out["spread"] = row(
