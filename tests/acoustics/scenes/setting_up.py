@@ -278,8 +278,8 @@ def recordings() -> Mapping[str, object]:
         out[name] = {
             "told": row(told.delay and told.delay * 1e3, told.inverted, (told.clock or 0.0) * 1e6),
             "within": row((told.delay_within or 0.0) * 1e6),
-            "level": row(np.round(told.level[3:27], 2)),
-            "noise": row(np.isfinite(told.noise).sum(), told.thirds),
+            "level": row(told.level[3:27]),
+            "noise": row(told.noise[np.isfinite(told.noise)], told.response),
             "least": row(
                 least_phase(told.frequency, np.abs(told.response), told.level, told.noise)
             ),

@@ -88,6 +88,8 @@ def labelled() -> tuple[LabelledRun, ...]:
         LabelledRun(id="l1", label="L01", start="radio", end="amp", length=2.0, one_sheath=True,
                     cores=(Core(conductor=awg("24"), colour="", start=PLUG, end=PLUG),
                            Core(conductor=awg("24"), colour="", screen=True))),
+        LabelledRun(id="p3", label="P03", start="battery", end="bar", length=1.0,
+                    cores=(Core(conductor=awg("4/0"), colour="RD", start=RING, end=RING),)),
         LabelledRun(id="c1", label="C01", start="radio", end="amp", length=2.2, fuses=("F03",),
                     cores=(Core(conductor=awg("18", metal="aluminium"), colour="BU", start=FERRULE,
                                 end=FERRULE, end_torque=1.0),)),
