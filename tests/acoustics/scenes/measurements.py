@@ -45,6 +45,13 @@ def _measured(noise: float = 0.003, phase: bool = True, **figures: float) -> Imp
     return ImpedanceSweep(frequency=F, magnitude=magnitude, phase=angle if phase else None)
 
 
+def _twice(low: bool, high: float) -> float:
+    """Frequency of a driver whose curve rises again at 400 Hz by so many nepers."""
+    curve = _measured(1e-9, phase=False, le=2e-5, **({"qms": 2.0, "qes": 1.3} if low else {}))
+    rise = np.exp(high * np.exp(-((np.log(F / 400.0) / 0.1) ** 2)))
+    return fit_impedance(replace(curve, magnitude=curve.magnitude * rise)).fs
+
+
 def _fit(fit: ImpedanceFit) -> Mapping[str, object]:
     return {
         "figures": row(fit.fs, fit.re, fit.qms, fit.qes, fit.qts, fit.misfit, fit.symmetric_fs),
@@ -98,6 +105,11 @@ def sweeps() -> Mapping[str, object]:
         "flat": lambda: fit_impedance(ImpedanceSweep(frequency=F, magnitude=4 + 0.0001 * F)),
         "two peaks": lambda: fit_impedance(
             ImpedanceSweep(frequency=F, magnitude=skewed.magnitude + skewed.magnitude[::-1])),
+        **{
+            # A second peak that stands out by a little more or less than is clear.
+            f"peak of {high}": lambda high=high, low=low: _twice(low, high)
+            for low, high in ((True, 0.3), (True, 0.315), (False, 0.6), (False, 0.63))
+        },
         "decibels": lambda: fit_impedance(
             ImpedanceSweep(frequency=F, magnitude=20 * np.log10(skewed.magnitude))),
         "no driver": lambda: fit_impedance(

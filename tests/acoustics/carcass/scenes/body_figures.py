@@ -28,7 +28,8 @@ from tests.told import findings, joined, row, rows
 # What is told of them is in them; their walls are like others.
 FOR_THEIR_INSIDE = {
     *("slot-straight", "slot-bent", "slot-narrow", "slot-narrow-left", "slot-narrow-right"),
-    *("slot-cheek", "slot-cheek-bent", "bowed", "well"),
+    *("slot-cheek", "slot-cheek-bent", "slot-rear", "slot-rear-bent", "slot-top"),
+    *("bowed", "well"),
 }
 PLYWOOD = Board(modulus=6.0e9, density=680.0)
 WIDE = Clearances(
