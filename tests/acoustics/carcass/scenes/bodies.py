@@ -36,7 +36,7 @@ from acoustics.carcass.shape.shapes import (
     wheel_arch_profile,
 )
 from tests.acoustics.carcass.scenes.parts import MID, PASSIVE, SUB, TERMINAL, TUBE
-from tests.acoustics.carcass.scenes.tapers import five, pyramid, through
+from tests.acoustics.carcass.scenes.tapers import five, pyramid, through, tower
 
 
 def plain() -> Carcass:
@@ -375,4 +375,5 @@ BODIES: dict[str, Callable[[], Body]] = {
     "pyramid": pyramid,
     "through": through,
     "five": five,
+    "tower": tower,
 }

@@ -29,7 +29,7 @@ from tests.told import findings, joined, row, rows
 FOR_THEIR_INSIDE = {
     *("slot-straight", "slot-bent", "slot-narrow", "slot-narrow-left", "slot-narrow-right"),
     *("slot-cheek", "slot-cheek-bent", "slot-rear", "slot-rear-bent", "slot-top"),
-    *("bowed", "well"),
+    *("bowed", "well", "tower"),
 }
 PLYWOOD = Board(modulus=6.0e9, density=680.0)
 WIDE = Clearances(
@@ -126,6 +126,7 @@ def inside(body: Body) -> Mapping[str, object]:
     return {
         "litres": row(body.volumes, body.gross_volume, body.net_volume),
         "air": row(body.air_profile.points),
+        "chambers": rows((c.volume, c.inside, c.facing) for c in chambers(body)),
         "panels": {panel.name: _panel(panel) for panel in panels(body) if panel.name in boards},
         "placed": rows((p.face, p.u, p.v, *vars(p.part).values()) for p in body.contents),
     }

@@ -57,6 +57,14 @@ def nests() -> Mapping[str, object]:
         many = nest(MANY, SHEET, kerf=0.004, trim=0.005, mode=mode)
         out[mode] = {"few": _sheets(few.sheets), "few at least": few.lower_bound}
         out[f"{mode}, many"] = {"sheets": _sheets(many.sheets), "at least": many.lower_bound}
+    # One sheet has the room for both and no place: looked for again and again.
+    apart = (
+        Blank(number=1, name="large", length=0.9, width=0.7, keep_grain=True),
+        Blank(number=2, name="small", length=0.75, width=0.65, keep_grain=True),
+    )
+    for mode in modes:
+        two = nest(apart, SHEET, kerf=0.0, trim=0.0, mode=mode)
+        out[f"{mode}, apart"] = {"sheets": _sheets(two.sheets), "at least": two.lower_bound}
     wide = (Blank(number=1, name="wide", length=0.8, width=0.8, quantity=3),)
     out["lonely"] = nest(wide, SHEET, kerf=0.0, trim=0.0).lower_bound
     return out

@@ -87,3 +87,14 @@ def five() -> Taper:
             Placed(part=SUB, face="top", u=0.2, v=0.24),
         ),
     )
+
+
+def tower() -> Taper:
+    """A closed plate, and a plate with a window above it and below it."""
+    bare = four_sided_taper(bottom=(0.4, 0.45), top=(0.34, 0.35), height=0.7, thickness=0.016)
+    low, high = spaced_plates(bare, 2, opening=0.5, thickness=0.015)
+    return replace(
+        bare,
+        braces=(low, CrossBrace(name="floor", at=0.34, thickness=0.018), high),
+        contents=(Placed(part=MID, face="front", v=0.5), Placed(part=MID, face="rear", v=0.12)),
+    )
