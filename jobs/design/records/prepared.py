@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property
 from typing import Any, TypeVar
 
-from django.db.models import Model
+from django.db.models import Model, QuerySet
 
 from jobs.compiled import compiled
-from jobs.models import Job, Record
+from jobs.models import IssuedSheet, Job, Offcut, Record, Run, SheetMaterial, TaxRate
 
 R = TypeVar("R", bound=Model)
 
@@ -24,6 +24,36 @@ def _of_job(model: type[R], through: str) -> Callable[[int], list[R]]:
 def rows_of(model: type[R], job: Job) -> list[R]:
     """Return a job's own rows, in their order, without the removed."""
     return _of_job(model, "job")(job.pk)
+
+
+@compiled
+def issued_of(job: int) -> QuerySet[IssuedSheet]:
+    """The issued sheets of a job, without what is large in them."""
+    return IssuedSheet.objects.filter(job=job).defer("pdf", "data").select_related("issued_by")
+
+
+@compiled
+def woken_by(job: int) -> QuerySet[Any]:
+    """Which run of a job turns on which piece of equipment."""
+    return Run.wakes.through.objects.filter(run__job=job)
+
+
+@compiled
+def sheet_materials() -> QuerySet[SheetMaterial]:
+    """Every sheet the workshop buys."""
+    return SheetMaterial.objects.all()
+
+
+@compiled
+def offcuts() -> QuerySet[Offcut]:
+    """What the workshop keeps of earlier sheets."""
+    return Offcut.objects.select_related("material")
+
+
+@compiled
+def tax_rates() -> QuerySet[TaxRate]:
+    """Taxes of the workshop, from whichever day on."""
+    return TaxRate.objects.all()
 
 
 class Later(Sequence[R]):
