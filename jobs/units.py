@@ -266,13 +266,18 @@ def _unit_of(typed: str, kind: str) -> str:
 
 
 def show(
-    value: float | None, kind: str, *, system: System | None = None, exact: bool = False
+    value: float | None,
+    kind: str,
+    *,
+    system: System | None = None,
+    exact: bool = False,
+    short: bool | None = None,
 ) -> str:
     """Return an SI value as people read it; an unknown value (None) is a dash, never a zero.
 
     Each unit has its fixed number of decimals so that columns line up; a value too small for
     them gets up to three more, enough for two figures. `exact` gives seven figures without
-    trailing zeros, for a field that will be read back.
+    trailing zeros, for a field that will be read back; `short` three, for a sentence or a sheet.
     """
     if value is None:
         return UNKNOWN
@@ -282,8 +287,9 @@ def show(
     units = _shown_units(kind, system)
     si = KINDS[kind].si
     shown, unit, usual = _scaled(float(value), units, si)
-    shorter = exact or _on_paper.get()
-    digits = f"{shown:.{_decimals(shown, kind, usual, exact)}f}"
+    short = _on_paper.get() if short is None else short
+    shorter = exact or short
+    digits = f"{shown:.{_decimals(shown, kind, usual, exact=exact, short=short)}f}"
     if shorter and "." in digits:
         digits = digits.rstrip("0").rstrip(".")
     if not digits.strip("-0."):
@@ -293,13 +299,13 @@ def show(
     return f"{localized(digits)}{gap}{label}"
 
 
-def _decimals(shown: float, kind: str, usual: int, exact: bool) -> int:
+def _decimals(shown: float, kind: str, usual: int, *, exact: bool, short: bool) -> int:
     """Return how many decimals a figure gets before zeros at its end are left out."""
     magnitude = _magnitude(shown)
     if exact:
         return min(max(6 - magnitude, 0), 12)
     decimals = max(usual, min(1 - magnitude, usual + 3))
-    if _on_paper.get() and kind not in READ_FINER:
+    if short and kind not in READ_FINER:
         return max(min(decimals, FIGURES - 1 - magnitude), 0)
     return decimals
 

@@ -145,7 +145,7 @@ def sheets_into_the_rows(*, dry: bool) -> Iterator[Step]:
                 rows.update(pdf=b"", file=sheet.file.name)
                 yield Step(name=str(sheet), outcome="unread")
                 continue
-            default_storage.delete(sheet.file.name)
+            default_storage.delete(str(sheet.file.name))
         yield Step(name=str(sheet), outcome="moved", size=len(pdf))
 
 
