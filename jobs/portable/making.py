@@ -141,8 +141,9 @@ class _Making:
         new = model(**self._values(model, row))
         if (prepare := _PREPARED.get(model)) is not None:
             prepare(new, row, self)
-        # What the file tells of its rows takes the place of their being made here.
-        new.skip_history_when_saving = self.tells and isinstance(new, JobPart)
+        if self.tells and isinstance(new, JobPart):
+            # What the file tells of it takes the place of its being made here.
+            new.skip_history_when_saving = True  # type: ignore[attr-defined]
         new.save(force_insert=True)
         moments = {
             name: getattr(new, name)

@@ -75,12 +75,10 @@ def read_past(past: Past) -> Iterator[tuple[Any, dict[str, Any], dict[str, Any]]
     Raises ValidationError or ValueError where one of them says what cannot be.
     """
     for name, entries in past.items():
-        model = apps.get_model("jobs", name)
+        model: type[Model] = apps.get_model("jobs", name)
+        fields = past_fields(model)
         for entry in entries:
-            row = {
-                field: past_fields(model)[field].to_python(value)
-                for field, value in entry["row"].items()
-            }
+            row = {field: fields[field].to_python(value) for field, value in entry["row"].items()}
             about = {
                 "history_date": datetime.fromisoformat(entry["at"]),
                 "history_type": _BACK[entry["did"]],

@@ -308,7 +308,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
     return guards
 
 
-def _fuse_places(records: JobRecords, labelled_runs: dict[str, LabelledRun]) -> list[FusePlace]:
+def _fuse_places(records: JobRecords, labelled_runs: Mapping[str, LabelledRun]) -> list[FusePlace]:
     places = []
     for run in records.runs:
         for fuse in fuses_of(run):
