@@ -17,7 +17,7 @@ from django.test import override_settings
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.keeping import moving
-from jobs.models import IssuedSheet, Job, Photo, SheetKind
+from jobs.models import IssuedSheet, Job, Photo, SheetKind, User
 from jobs.sheets import engine
 from jobs.sheets.chain import faults
 from tests.bucket import NAME, running
@@ -56,12 +56,12 @@ def moved(bucket, disk):
     return run
 
 
-def _photo(disk: Storage, job: Job, name: str) -> Photo:
+def _photo(disk: Storage, job: Job, name: str, by: User) -> Photo:
     """A photo whose three files lie on the disk."""
     for part in ("image", "small", "original"):
         disk.save(f"photos/{name}-{part}.jpg", ContentFile(f"{name} {part}".encode() * 9))
     files = {part: f"photos/{name}-{part}.jpg" for part in ("image", "small", "original")}
-    return Photo.objects.create(job=job, **files)
+    return Photo.objects.create(job=job, taken_by=by, **files)
 
 
 def _lying(store: Storage) -> dict[str, bytes]:
@@ -84,7 +84,7 @@ def test_files_go_into_the_bucket_and_come_back_as_they_were(
     )
     pdf = bytes(sheet.pdf)
     assert pdf
-    _photo(disk, hatchback.job, "sill")
+    _photo(disk, hatchback.job, "sill", cast.manager)
     disk.save("takes/sweep.wav", ContentFile(b"RIFF"))
     before = _lying(disk)
     moved("bucket", "--dry-run")
@@ -109,10 +109,10 @@ def test_files_go_into_the_bucket_and_come_back_as_they_were(
         default_storage.delete("takes/sweep.wav")
 
 
-def test_what_cannot_be_moved_is_named_and_left(bucket, disk, moved, capsys):
+def test_what_cannot_be_moved_is_named_and_left(cast, bucket, disk, moved, capsys):
     """A file that is lost and one whose name is another's; the rest is moved, and again says so."""
     job = make_job()
-    lost, other = _photo(disk, job, "lost"), _photo(disk, job, "other")
+    lost, other = (_photo(disk, job, name, cast.manager) for name in ("lost", "other"))
     disk.delete(lost.small.name)
     with override_settings(STORAGES=bucket, BUCKET=NAME):
         default_storage.save(other.image.name, ContentFile(b"of somebody else"))
@@ -128,9 +128,9 @@ def test_what_cannot_be_moved_is_named_and_left(bucket, disk, moved, capsys):
             default_storage.delete(name)
 
 
-def test_a_move_that_was_cut_off_is_begun_again(bucket, disk, moved, monkeypatch):
+def test_a_move_that_was_cut_off_is_begun_again(cast, bucket, disk, moved, monkeypatch):
     """Stopped between two files, and in the middle of one: the same command ends what it began."""
-    photo = _photo(disk, make_job(), "cut")
+    photo = _photo(disk, make_job(), "cut", cast.manager)
     every = _lying(disk)
     whole, count = Storage.save, iter(range(9))
 
@@ -152,9 +152,9 @@ def test_a_move_that_was_cut_off_is_begun_again(bucket, disk, moved, monkeypatch
     assert _lying(disk) == every
 
 
-def test_nothing_goes_before_its_copy_was_read_back(bucket, disk, moved, monkeypatch, capsys):
+def test_nothing_goes_before_its_copy_was_read_back(cast, bucket, disk, moved, monkeypatch, capsys):
     """A store that keeps other bytes than it was given costs nobody the file."""
-    photo, read = _photo(disk, make_job(), "bent"), moving._hash
+    photo, read = _photo(disk, make_job(), "bent", cast.manager), moving._hash
 
     def bent(store, name, first=None):
         wrong = type(store).__name__ == "S3Storage" and name == photo.image.name
@@ -170,9 +170,9 @@ def test_nothing_goes_before_its_copy_was_read_back(bucket, disk, moved, monkeyp
     moved("disk")
 
 
-def test_a_full_disk_and_a_bucket_that_is_gone_are_told(bucket, disk, moved, monkeypatch):
+def test_a_full_disk_and_a_bucket_that_is_gone_are_told(cast, bucket, disk, moved, monkeypatch):
     """Both stop the move with nothing lost; without a bucket there is nothing to move."""
-    photo = _photo(disk, make_job(), "full")
+    photo = _photo(disk, make_job(), "full", cast.manager)
     every = _lying(disk)
     options = bucket["default"]["OPTIONS"] | {
         "endpoint_url": "http://127.0.0.1:9",
