@@ -156,14 +156,14 @@ def _sides(part: Part, paper: Paper, view: View, numbers: Numbers) -> list[SafeS
         if straight and svg.text_width(label, view.font) + 4 < length * paper.scale:
             turn = -math.degrees(math.atan2(dy, dx))
             turn += 180 if turn <= -90 else -180 if turn > 90 else 0
-            spots = [
+            places = [
                 paper.at(
                     (a[0] + share * length * dx - dy * off, a[1] + share * length * dy + dx * off)
                 )
                 for share in _ALONG
             ]
-            clear = (s for s in spots if _is_clear(s, (dx, -dy), label, numbers, view.font))
-            at = next(clear, spots[0])
+            clear = (s for s in places if _is_clear(s, (dx, -dy), label, numbers, view.font))
+            at = next(clear, places[0])
             words.append(text(label, at, size=view.font, anchor="middle", turn=round(turn, 4)))
         if not number:
             continue
