@@ -187,8 +187,7 @@ def test_a_full_disk_and_a_bucket_that_is_gone_are_told(cast, bucket, disk, move
         raise OSError(errno.ENOSPC, "No space left on device")
 
     with monkeypatch.context() as patched:
-        patched.setattr("django.core.files.move.file_move_safe", full)
-        patched.setattr("os.write", full)
+        patched.setattr("django.core.files.locks.lock", full)  # once its file is there
         with pytest.raises(CommandError, match="disk is full"):
             moved("disk")
     assert _lying(disk) == {}
