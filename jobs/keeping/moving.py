@@ -123,7 +123,11 @@ def sheets_into_the_bucket(*, dry: bool) -> Iterator[Step]:
                     default_storage.delete(kept)
                     yield Step(name=str(sheet), outcome="unread")
                     continue
-                IssuedSheet.objects.filter(pk=sheet.pk).update(file=kept, pdf=b"")
+                # Whose person is erased meanwhile keeps nothing, in neither place.
+                unerased = IssuedSheet.objects.filter(pk=sheet.pk, erased_at=None)
+                if not unerased.update(file=kept, pdf=b""):
+                    default_storage.delete(kept)
+                    continue
             except BaseException:
                 default_storage.delete(name)  # no row names it
                 raise
@@ -138,8 +142,9 @@ def sheets_into_the_rows(*, dry: bool) -> Iterator[Step]:
             yield Step(name=str(sheet), outcome="missing" if pdf is None else "changed")
             continue
         if not dry:
-            rows = IssuedSheet.objects.filter(pk=sheet.pk)
-            rows.update(pdf=pdf, file="")
+            rows = IssuedSheet.objects.filter(pk=sheet.pk, erased_at=None)
+            if not rows.update(pdf=pdf, file=""):
+                continue
             kept = bytes(rows.values_list("pdf", flat=True).get())
             if kept != pdf:
                 rows.update(pdf=b"", file=sheet.file.name)
@@ -152,4 +157,4 @@ def sheets_into_the_rows(*, dry: bool) -> Iterator[Step]:
 def _sheets(rows: models.QuerySet[IssuedSheet]) -> Iterator[IssuedSheet]:
     """One row at a time: each may hold a file."""
     for pk in list(rows.order_by("pk").values_list("pk", flat=True)):
-        yield rows.select_related("job").defer("data").get(pk=pk)
+        yield from rows.select_related("job").defer("data").filter(pk=pk)

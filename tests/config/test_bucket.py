@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
-from importlib import import_module
 
 import pytest
-from django.apps import apps
 from django.conf import settings
 from django.core.files.base import ContentFile
-from django.core.files.storage import default_storage
+from django.core.files.storage import Storage, default_storage
 from django.core.files.uploadedfile import SimpleUploadedFile
-from django.core.management import call_command
+from django.core.management import CommandError, call_command
 from django.test import override_settings
 from django.urls import reverse
+from django.utils import timezone
 from PIL import Image
 from pypdf import PdfReader
 
@@ -142,19 +141,36 @@ def test_who_is_erased_is_on_no_sheet_in_the_bucket(hatchback, issued, cast):
     assert list(faults(Job.objects.get(pk=hatchback.job.pk))) == []
 
 
-def test_sheets_move_into_a_bucket_and_back(hatchback, issued, django_capture_on_commit_callbacks):
-    """A bucket named for the first time takes what was issued before; the way back fetches it."""
-    moving = import_module("jobs.migrations.0211_sheets_in_a_bucket")
+def test_sheets_move_into_a_bucket_and_back(hatchback, issued, monkeypatch, tmp_path):
+    """What was issued goes either way as it is; a lost file or an erased sheet goes neither."""
+    monkeypatch.setattr(settings, "MEDIA_ROOT", tmp_path)
     pdf, name = issued.content(), issued.file.name
-    with django_capture_on_commit_callbacks(execute=True):
-        moving.back_into_the_rows(apps, None)
+    call_command("files", "disk")
     issued.refresh_from_db()
     assert (bytes(issued.pdf), issued.file.name) == (pdf, "")
     assert not default_storage.exists(name)
-    moving.to_the_bucket(apps, None)
+    folder = f"sheets/{hatchback.job.pk}"
+    with monkeypatch.context() as meanwhile:
+
+        def erase_first(_of: object, *given: object, **named: object) -> object:
+            IssuedSheet.objects.update(pdf=b"", erased_at=timezone.now())
+            return keep(_of, *given, **named)
+
+        keep = Storage.save
+        meanwhile.setattr(Storage, "save", erase_first)
+        before = default_storage.listdir(folder)
+        call_command("files", "bucket")
+    assert default_storage.listdir(folder) == before
+    IssuedSheet.objects.update(pdf=pdf, erased_at=None)
+    call_command("files", "bucket")
     issued.refresh_from_db()
     assert (bytes(issued.pdf), issued.content()) == (b"", pdf)
     assert list(faults(Job.objects.get(pk=hatchback.job.pk))) == []
+    default_storage.delete(issued.file.name)
+    with pytest.raises(CommandError, match="1 files were not moved"):
+        call_command("files", "disk")
+    issued.refresh_from_db()
+    assert issued.file.name
 
 
 def test_a_bucket_that_does_not_answer_is_told(hatchback, issued, browse, bucket):

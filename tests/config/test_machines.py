@@ -25,16 +25,6 @@ pytestmark = [
     pytest.mark.long,
     pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable()),
 ]
-# Tables as the models are: the migrations take a minute, and are tested elsewhere.
-TABLES = """
-import django
-from django.apps import apps
-from django.conf import settings
-from django.core.management import call_command
-django.setup()
-settings.MIGRATION_MODULES = {app.label: None for app in apps.get_app_configs()}
-call_command("migrate", run_syncdb=True, verbosity=0)
-"""
 # The job of the file that is taken in, which has no box and little to print.
 KINDS = ("cables", "labels", "build", "workings", "glovebox")
 
@@ -71,7 +61,7 @@ def _begin(machine: Served) -> None:
     """Make the tables, let a manager in, and take in a job: much less than the demo."""
     who = ("--username", "manager", "--name", "Max Ende", "--workshop", "Invented")
     for command in (
-        ("-c", TABLES),
+        ("manage.py", "migrate", "--verbosity", "0"),
         ("manage.py", "first_manager", *who, "--password-stdin"),
         ("manage.py", "job", "import", str(ROOT / "tests/jobs/portable/version-1.zip")),
     ):

@@ -6,7 +6,7 @@ import pytest
 from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.loader import MigrationLoader
 
-FIRST, LAST = ("jobs", "0001_squashed_0121"), ("jobs", "0121_channel_curves")
+FIRST, LAST = ("jobs", "0001_squashed_0221"), ("jobs", "0221_rounding_and_bends")
 
 
 def _tables(database) -> dict[tuple[str, str], object]:

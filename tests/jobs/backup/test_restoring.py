@@ -219,15 +219,27 @@ def test_a_newer_format_is_refused(backup, installed):
     _refused(_repacked(backup, later), installed, r"of a newer Undertrim \(9\.0\)")
 
 
+def _note(there: Installation, migration: str) -> None:
+    """Note a migration of ours as one it has been through."""
+    run_sql(
+        there,
+        "INSERT INTO django_migrations (app, name, applied)"
+        f" VALUES ('jobs', '{migration}', CURRENT_TIMESTAMP)",
+    )
+
+
 def test_tables_of_a_newer_app_are_refused(installed, tmp_path):
     """Migrations this code does not have have changed what it would not understand."""
-    now = "CURRENT_TIMESTAMP"
-    run_sql(
-        installed,
-        f"INSERT INTO django_migrations (app, name, applied) VALUES ('jobs', '9999_later', {now})",
-    )
+    _note(installed, "9999_later")
     back_up(installed, tmp_path / "later.zip")
     _refused(tmp_path / "later.zip", installed, r"newer Undertrim .*jobs\.9999_later")
+
+
+def test_tables_of_an_older_app_are_not(installed, tmp_path):
+    """A squash that a larger one took the place of is noted in older databases, and known."""
+    _note(installed, "0001_squashed_0121")
+    back_up(installed, tmp_path / "older.zip")
+    restore(tmp_path / "older.zip", installed, replace=True)
 
 
 @of_files
