@@ -102,9 +102,9 @@ def using_system(system: System) -> Iterator[None]:
 
 
 @contextmanager
-def on_paper() -> Iterator[None]:
-    """Show figures inside the block as a sheet prints them: 150.0 A claims a tenth."""
-    token = _on_paper.set(True)
+def on_paper(*, short: bool = True) -> Iterator[None]:
+    """Show figures inside the block as a sheet or a sentence does: 150.0 A claims a tenth."""
+    token = _on_paper.set(short)
     try:
         yield
     finally:
@@ -266,18 +266,13 @@ def _unit_of(typed: str, kind: str) -> str:
 
 
 def show(
-    value: float | None,
-    kind: str,
-    *,
-    system: System | None = None,
-    exact: bool = False,
-    short: bool | None = None,
+    value: float | None, kind: str, *, system: System | None = None, exact: bool = False
 ) -> str:
     """Return an SI value as people read it; an unknown value (None) is a dash, never a zero.
 
     Each unit has its fixed number of decimals so that columns line up; a value too small for
     them gets up to three more, enough for two figures. `exact` gives seven figures without
-    trailing zeros, for a field that will be read back; `short` three, for a sentence or a sheet.
+    trailing zeros, for a field that will be read back.
     """
     if value is None:
         return UNKNOWN
@@ -287,9 +282,8 @@ def show(
     units = _shown_units(kind, system)
     si = KINDS[kind].si
     shown, unit, usual = _scaled(float(value), units, si)
-    short = _on_paper.get() if short is None else short
-    shorter = exact or short
-    digits = f"{shown:.{_decimals(shown, kind, usual, exact=exact, short=short)}f}"
+    shorter = exact or _on_paper.get()
+    digits = f"{shown:.{_decimals(shown, kind, usual, exact)}f}"
     if shorter and "." in digits:
         digits = digits.rstrip("0").rstrip(".")
     if not digits.strip("-0."):
@@ -299,13 +293,13 @@ def show(
     return f"{localized(digits)}{gap}{label}"
 
 
-def _decimals(shown: float, kind: str, usual: int, *, exact: bool, short: bool) -> int:
+def _decimals(shown: float, kind: str, usual: int, exact: bool) -> int:
     """Return how many decimals a figure gets before zeros at its end are left out."""
     magnitude = _magnitude(shown)
     if exact:
         return min(max(6 - magnitude, 0), 12)
     decimals = max(usual, min(1 - magnitude, usual + 3))
-    if short and kind not in READ_FINER:
+    if _on_paper.get() and kind not in READ_FINER:
         return max(min(decimals, FIGURES - 1 - magnitude), 0)
     return decimals
 

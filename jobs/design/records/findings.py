@@ -199,12 +199,15 @@ def show_si(value: float | str | None, unit: str, *, short: bool = True) -> str:
     if value is None or isinstance(value, str):
         return value or ""
     if unit == "°C":
-        return units.show(units.kelvin(value), "temperature", short=short)
-    if unit == "s" and value >= MINUTE:
-        return units.show(value, "duration", short=short)
-    if unit not in KIND_OF_UNIT:
+        value, kind = units.kelvin(value), "temperature"
+    elif unit == "s" and value >= MINUTE:
+        kind = "duration"
+    else:
+        kind = KIND_OF_UNIT.get(unit, "")
+    if not kind:
         return f"{value:.3g} {unit}".strip()
-    return units.show(value, KIND_OF_UNIT[unit], short=short)
+    with units.on_paper(short=short):
+        return units.show(value, kind)
 
 
 def adopt(
