@@ -18,6 +18,7 @@ def running() -> Iterator[str]:
     moto = pytest.importorskip("moto.server")
     server = moto.ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
     logging.getLogger("werkzeug").setLevel(logging.ERROR)
+    pytest.importorskip("moto.core.model_instances").reset_model_data()  # of another module's
     server.start()
     host, port = server.get_host_and_port()
     keys = {"aws_access_key_id": NAME, "aws_secret_access_key": NAME, "region_name": "us-east-1"}
