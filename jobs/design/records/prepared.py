@@ -82,6 +82,10 @@ def hang(model: type[Model], parents: Sequence[Record], job: Job, *, of: str, as
         hang_on(parents, _of_job(model, f"{of}__job")(job.pk), of=of, as_=as_)
 
 
+# What tells the rows that are there from the removed, of kinds that can be.
+_THERE: dict[bool, dict[str, Any]] = {True: {"removed_at": None}, False: {}}
+
+
 def hang_on(parents: Iterable[Model], rows: Iterable[Model], *, of: str, as_: str) -> None:
     """Hang rows on their parents, as `prefetch_related(as_)` does."""
     by_parent: dict[Any, list[Model]] = defaultdict(list)
@@ -91,8 +95,11 @@ def hang_on(parents: Iterable[Model], rows: Iterable[Model], *, of: str, as_: st
         hanging = by_parent[parent.pk]
         for row in hanging:
             setattr(row, of, parent)
-        answered: Any = getattr(parent, as_).all()
+        child: Any = parent._meta.get_field(as_).related_model
+        answered: Any = QuerySet(child)
         answered._result_cache, answered._prefetch_done = hanging, True
+        # Whose rows they are, for whoever asks for some of them: worked out when that is asked.
+        answered._deferred_filter = (False, (), {of: parent, **_THERE[issubclass(child, Record)]})
         parent._prefetched_objects_cache = {  # type: ignore[attr-defined]
             **getattr(parent, "_prefetched_objects_cache", {}),
             as_: answered,
