@@ -68,9 +68,10 @@ def _kinds_of_row(model: type[models.Model]) -> Iterator[type[models.Model]]:
         yield from _kinds_of_row(below)
 
 
-@pytest.fixture
-def marked(hatchback) -> tuple[JobDesign, dict[str, str]]:
-    """A job with an unmistakable mark in every text and every sum of money: what is where."""
+Marked = tuple[JobDesign, dict[str, str]]
+
+
+def _mark(pk: int) -> Marked:
     number, marks = count(1), {}
     rows = [Customer, Vehicle, Job, Part, User]
     rows += [one for one in _kinds_of_row(JobPart) if not one.__name__.startswith("Historical")]
@@ -82,9 +83,20 @@ def marked(hatchback) -> tuple[JobDesign, dict[str, str]]:
                     mark = Decimal(9_100_000 + next(number))
                 model._base_manager.filter(pk=row.pk).update(**{field.name: mark})
                 marks[str(mark)] = f"{model.__name__}.{field.name}"
-    job = Job.objects.select_related("vehicle__customer", "consultant").get(pk=hatchback.job.pk)
+    job = Job.objects.select_related("vehicle__customer", "consultant").get(pk=pk)
     job.panelsteps.update(done_by=job.consultant, done_at=timezone.now())
     return work_out(load(job)), marks
+
+
+@pytest.fixture(scope="module")
+def _marked(_building, _hatchback) -> Marked:
+    return _building(_mark, _hatchback.job.pk)
+
+
+@pytest.fixture
+def marked(db, _marked) -> Marked:
+    """A job with an unmistakable mark in every text and every sum of money: what is where."""
+    return _marked
 
 
 def _found(text: str, marks: dict[str, str]) -> set[tuple[str, str]]:
