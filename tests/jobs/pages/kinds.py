@@ -9,8 +9,6 @@ from typing import Any
 import pytest
 from django import forms
 from django.core.files.uploadedfile import SimpleUploadedFile
-from django.urls import resolve
-from django.utils.datastructures import MultiValueDict
 from django.utils.html import escape
 
 from jobs import models
@@ -44,26 +42,6 @@ def listed(field: forms.Field, name: str, *rows: Sequence[str]) -> dict[str, lis
     assert isinstance(field.widget, RowsWidget)
     columns = len(field.widget.columns)
     return field.widget.sent(name, [(*row, *[""] * (columns - len(row))) for row in rows])
-
-
-def form_at(url: str, row: models.JobPart | None = None) -> forms.BaseForm:
-    """Return the form a page shows for a row nobody has touched yet, without the page around it.
-
-    Which row, its address says; a new one has to be given.
-    """
-    view = resolve(url)
-    kind = view.func.keywords["kind"]
-    if row is None:
-        row = kind.model.objects.get(pk=view.kwargs["pk"])
-    form: forms.BaseForm = kind.form(instance=row)
-    return form
-
-
-def refused_at(url: str, sent: dict[str, Any]) -> dict[str, Any]:
-    """Return what the form at an address says of what was sent, without the page around it."""
-    untouched = form_at(url)
-    lists = {name: text if isinstance(text, list) else [text] for name, text in sent.items()}
-    return dict(type(untouched)(MultiValueDict(lists), instance=untouched.instance).errors)
 
 
 def says_beside(html: str, name: str, text: str) -> bool:

@@ -8,7 +8,8 @@ from django.urls import reverse
 from jobs.design.job.whole import load, work_out
 from jobs.models import Amplifier, Box, Driver, Fuse, Run
 from tests.jobs.factories import make_fuse, make_job
-from tests.jobs.pages.kinds import KINDS, form_at, refused_at, says_beside, typed
+from tests.jobs.pages.forms_at import form_at, refused_at
+from tests.jobs.pages.kinds import KINDS, says_beside, typed
 from tests.jobs.pages.test_pages import PAGES
 
 pytestmark = pytest.mark.django_db

@@ -15,16 +15,8 @@ from django.urls import NoReverseMatch, reverse
 from jobs.models import Box, Job, Ring
 from jobs.pages.forms.columns_field import ColumnsFileField
 from jobs.pages.forms.fields import AmountField, QuantityField
-from tests.jobs.pages.kinds import (
-    KINDS,
-    PARTS,
-    Kind,
-    every_kind,
-    form_at,
-    says_beside,
-    third_kinds,
-    typed,
-)
+from tests.jobs.pages.forms_at import form_at
+from tests.jobs.pages.kinds import KINDS, PARTS, Kind, every_kind, says_beside, third_kinds, typed
 from tests.jobs.pages.limits import Cost, at_end, cost, ends, extreme
 
 pytestmark = pytest.mark.django_db

@@ -11,7 +11,8 @@ from django.utils.translation import override
 from jobs import money
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, Part, PriceLine
-from tests.jobs.pages.kinds import form_at, refused_at, says_beside, typed
+from tests.jobs.pages.forms_at import form_at, refused_at
+from tests.jobs.pages.kinds import says_beside, typed
 
 pytestmark = pytest.mark.django_db
 

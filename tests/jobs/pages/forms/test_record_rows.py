@@ -4,7 +4,8 @@ import pytest
 from django.urls import reverse
 
 from jobs.models import ProcessorFile
-from tests.jobs.pages.kinds import KINDS, every_kind, form_at, says_beside, third_kinds, typed
+from tests.jobs.pages.forms_at import form_at
+from tests.jobs.pages.kinds import KINDS, every_kind, says_beside, third_kinds, typed
 
 pytestmark = pytest.mark.django_db
 

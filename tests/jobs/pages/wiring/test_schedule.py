@@ -10,7 +10,8 @@ from django.urls import reverse
 from jobs.design.job import board_counts
 from jobs.models import Fuse, Run, Stretch, Workshop
 from tests.jobs.factories import make_job, make_rows
-from tests.jobs.pages.kinds import form_at, refused_at, typed
+from tests.jobs.pages.forms_at import form_at, refused_at
+from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 

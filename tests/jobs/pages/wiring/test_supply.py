@@ -9,7 +9,8 @@ from django.utils import translation
 from jobs import units
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, PowerNode, Run, Vehicle
-from tests.jobs.pages.kinds import form_at, typed
+from tests.jobs.pages.forms_at import form_at
+from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 
