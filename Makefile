@@ -5,7 +5,7 @@ BIN := .venv/bin
 # Compiled modules are kept, whatever the machine says: else every process compiles the whole app again.
 export PYTHONDONTWRITEBYTECODE =
 
-.PHONY: demo workshop test checks units served postgres bench long mutants messages screenshots lock
+.PHONY: demo workshop test checks units served postgres approve bench long mutants messages screenshots lock
 
 demo: .venv/run.stamp
 	@sh .ci/pango
@@ -39,6 +39,10 @@ served: .venv/test.stamp
 postgres: .venv/test.stamp
 	@$(BIN)/python -m tests.postgres $(PYTEST) -m "not bench and not long and not browser" \
 	  tests/config/test_together.py tests/config/test_outage.py tests/jobs/backup tests/jobs/keeping tests/jobs/models tests/jobs/test_search.py tests/jobs/test_records.py
+
+# Write anew what results, sheets and pages are held against; read what differs before it is committed.
+approve: .venv/test.stamp
+	@APPROVE=1 $(PYTEST) -m "not bench and not long and not served" -k let_stand
 
 # Speed, as ratios within one run; one process, nothing else at work.
 bench: .venv/test.stamp

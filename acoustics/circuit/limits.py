@@ -118,11 +118,13 @@ def clean_level(
     }
     present = {name: pair for name, pair in pairs.items() if pair[0] is not None}
     unknown = tuple(Name(name) for name, (_, limit) in present.items() if limit is None)
-    allowed = {
-        name: volts * column(limit) / reach
-        for name, (reach, limit) in present.items()
-        if limit is not None and reach is not None
-    }
+    # Air that does not move, in a port too long to sound, sets no limit.
+    with np.errstate(divide="ignore"):
+        allowed = {
+            name: volts * column(limit) / reach
+            for name, (reach, limit) in present.items()
+            if limit is not None and reach is not None
+        }
     if not allowed:
         raise MissingError(*unknown)
     stacked = np.stack(np.broadcast_arrays(*allowed.values()))

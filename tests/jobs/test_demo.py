@@ -17,10 +17,12 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.wiring.schedule import work_out_schedule
 from jobs.models import Job, SheetKind, Workshop
 from jobs.sheets.issue import printed
+from tests.approval import hold
 from tests.jobs.design.records.test_data import same
 from tests.jobs.sheets.fill import pages_of
 from tests.jobs.sheets.imprecise import imprecise_in
 from tests.jobs.sheets.kinds import BY_THEMSELVES
+from tests.jobs.test_approved import results
 from wiring.findings import CODES, STOP
 
 TESTS = Path(__file__).parents[1]
@@ -50,6 +52,12 @@ def test_a_second_start_keeps_what_was_entered(demo, capsys) -> None:
     said = capsys.readouterr().out
     assert "http://127.0.0.1:8123/" in said
     assert "consultant" in said
+
+
+@pytest.mark.parametrize("code", ["J-0001", "J-0003"])
+def test_the_results_of_the_demo_are_those_let_stand(code, demo) -> None:
+    """Every figure of the two jobs with the most in them is the one that was let stand."""
+    hold(f"results/{code}", results(work_out(load(demo[code]))))
 
 
 def test_the_demo_has_no_stop_of_the_wiring(demo) -> None:

@@ -152,7 +152,7 @@ def support_height(*, level: float, thickness: float, finish: float) -> float:
     Source: definition.
     """
     height = level - thickness - finish
-    if height <= 0:
+    if height <= TOUCH:
         raise CarcassError(
             code="floor-thicker-than-level", level=metres(level), taken=metres(thickness + finish)
         )

@@ -73,6 +73,13 @@ def test_no_tuning_is_louder_with_a_second_port_beside() -> None:
         loudest_box(REFERENCE, 25, 60, volume=litres, vented=True, area=area, second=wide)
 
 
+def test_a_second_port_that_leaves_nothing_to_tune_is_refused_without_a_murmur() -> None:
+    """Air that stands still in an endless first port divides by nothing aloud."""
+    wide = Vent(area=0.05, effective_length=0.3)
+    with refused(NoSolutionError, "port-beside-tunes-higher", value=25.0):
+        loudest_box(REFERENCE, 20.0, 25.0, volume=0.045, vented=True, second=wide)
+
+
 def test_the_trade_off_rises_with_litres_and_passes_through_the_answer() -> None:
     """Litres against level: the curve meets the answer at the litres at hand."""
     for vented in (True, False):

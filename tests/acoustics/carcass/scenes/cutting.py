@@ -1,0 +1,126 @@
+"""Parts laid on sheets, on what is left of them, and covers on a roll."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from acoustics.carcass.sheets.blanks import Blank, Sheet, check_blanks
+from acoustics.carcass.sheets.nesting import Mode, NestedSheet, from_stock, nest
+from acoustics.carcass.sheets.packing import MaxRects, Offer, Packer, Sawn, fit_score, without
+from acoustics.carcass.sheets.roll import Cut, lay_on_roll
+from tests.told import findings, row, rows
+
+SHEET = Sheet(name="plywood", length=1.5, width=1.25)
+PARTS = (
+    Blank(number=1, name="front", length=0.61, width=0.42, quantity=2),
+    Blank(number=2, name="cheek", length=0.42, width=0.36, quantity=3, keep_grain=True),
+    Blank(number=3, name="bottom", length=0.58, width=0.33, quantity=2),
+    Blank(number=4, name="brace", length=0.31, width=0.09, quantity=5),
+    Blank(number=5, name="plate", length=0.2, width=0.2),
+)
+MANY = tuple(
+    Blank(number=n, name=f"part {n}", length=0.3 + 0.037 * (n % 7), width=0.2 + 0.051 * (n % 4))
+    for n in range(1, 15)
+)
+
+
+def _sheets(sheets: Iterable[NestedSheet]) -> Mapping[str, object]:
+    return {
+        str(number): {
+            "used": row(nested.sheet.name, nested.used, nested.from_stock),
+            "parts": " | ".join(
+                row(p.blank.number, p.x, p.y, p.length, p.width, p.turned) for p in nested.parts
+            ),
+            "offcuts": " | ".join(row(o.x, o.y, o.length, o.width) for o in nested.offcuts),
+        }
+        for number, nested in enumerate(sheets)
+    }
+
+
+def nests() -> Mapping[str, object]:
+    """Show a saw and a router at the same parts, and at too many for one sheet."""
+    out: dict[str, object] = {}
+    modes: tuple[Mode, ...] = ("panel saw", "router")
+    for mode in modes:
+        few = nest(PARTS, SHEET, kerf=0.003, trim=0.01, mode=mode, smallest_offcut=0.08)
+        many = nest(MANY, SHEET, kerf=0.004, trim=0.005, mode=mode)
+        out[mode] = {"few": _sheets(few.sheets), "few at least": few.lower_bound}
+        out[f"{mode}, many"] = {"sheets": _sheets(many.sheets), "at least": many.lower_bound}
+    wide = (Blank(number=1, name="wide", length=0.8, width=0.7, quantity=3),)
+    out["lonely"] = nest(wide, SHEET, kerf=0.0, trim=0.0).lower_bound
+    return out
+
+
+def stock() -> Mapping[str, object]:
+    """Show pieces in stock used up, smallest first, and what is left to lay."""
+    pieces = (
+        Sheet(name="long", length=1.3, width=0.45),
+        Sheet(name="small", length=0.5, width=0.4),
+        Sheet(name="useless", length=0.15, width=0.07),
+    )
+    out: dict[str, object] = {}
+    modes: tuple[Mode, ...] = ("panel saw", "router")
+    for mode in modes:
+        used, left = from_stock(PARTS, pieces, kerf=0.003, mode=mode, smallest_offcut=0.05)
+        out[mode] = {"used": _sheets(used), "left": rows((b.number, b.quantity) for b in left)}
+    large = (
+        Blank(number=1, name="long", length=1.49, width=0.3, panels=("long",)),
+        Blank(
+            number=2, name="grained", length=0.5, width=1.3, keep_grain=True, panels=("grained",)
+        ),
+        Blank(number=3, name="turned", length=0.5, width=1.3, panels=("turned",)),
+        Blank(number=4, name="huge", length=1.6, width=1.3, panels=("huge",)),
+    )
+    out["large"] = findings(check_blanks(large, SHEET, trim=0.01))
+    return out
+
+
+def packers() -> Mapping[str, object]:
+    """Show each rule of both packers fill one sheet."""
+    offers = [
+        Offer(index=n, ways=((w, h, False), (h, w, True)) if n % 2 else ((w, h, False),))
+        for n, (w, h) in enumerate(((40, 30), (35, 20), (20, 50), (15, 15), (30, 10), (25, 25)))
+    ]
+    out: dict[str, object] = {}
+    kinds: tuple[type[Packer], ...] = (Sawn, MaxRects)
+    for kind in kinds:
+        for rule in kind.rules:
+            packer = kind(90, 70, rule)
+            for offer in offers:
+                spot = packer.best(offer)
+                if spot is not None:
+                    packer.put(spot)
+            placed = [(s.x, s.y, s.width, s.height, *s.score) for s in packer.placed]
+            out[f"{kind.__name__} {rule}"] = row(packer.filled, placed, packer.leftovers())
+    scores = ("short side", "long side", "area", "corner")
+    out["scores"] = row(fit_score(fit, (3, 4, 30, 20), 12, 15) for fit in scores)
+    out["without"] = row(without([(0, 0, 50, 40), (50, 0, 20, 70)], (10, 10, 45, 15)))
+    return out
+
+
+def roll() -> Mapping[str, object]:
+    """Show covers laid on a roll, with and without a nap."""
+    out = {}
+    for turns in (False, True):
+        cuts = [
+            Cut(name=name, across=across, along=along, turns=turns)
+            for name, across, along in (
+                ("a", 0.6, 0.9),
+                ("b", 0.5, 0.35),
+                ("c", 0.85, 0.4),
+                ("d", 0.3, 0.3),
+                ("e", 0.7, 1.1),
+                ("f", 0.45, 0.52),
+            )
+        ]
+        laid = lay_on_roll(cuts, width=1.37)
+        places = " | ".join(row(p.name, p.x, p.y, p.across, p.along) for p in laid.laid)
+        out["turning" if turns else "with a nap"] = {
+            "length": row(laid.length, laid.order),
+            "laid": places,
+        }
+    out["nothing"] = {"length": row(lay_on_roll([], width=1.37).length)}
+    return out  # fmt: skip
+
+
+SCENES = {"nests": nests, "stock": stock, "packers": packers, "roll": roll}
