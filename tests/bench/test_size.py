@@ -86,7 +86,7 @@ def _beside() -> int | None:
 
 @pytest.mark.parametrize("count", [5_000, pytest.param(50_000, marks=pytest.mark.long)])
 def test_nobody_minds_how_many_jobs_there_are(hatchback, browse, count) -> None:
-    """Board and search: 60 ms of CPU, the database's with it; a job as before; no more questions."""
+    """Board and search: 60 ms of CPU, the database's too; a job as before; no more questions."""
     client, beside = browse("manager"), _beside()
 
     def asked(page: str) -> Cost:
