@@ -65,12 +65,12 @@ def test_a_key_reads_little(hatchback, browse, django_assert_max_num_queries):
         assert ask(width="462 mm").status_code == 200
 
 
-def test_a_key_reads_the_sheets_of_wood_once(hatchback, browse):
+def test_a_key_reads_the_sheets_of_wood_once(hatchback):
     """The sheet a box is cut from is among those the workshop buys."""
-    ask, _sent = asked(hatchback, browse)
-    ask(width="461 mm")
+    box = Box.objects.get(pk=hatchback.box.pk)
+    assert box.material_id
     with CaptureQueriesContext(connection) as read:
-        ask(width="462 mm")
+        load_for_box(hatchback.job, box)
     table = SheetMaterial._meta.db_table
     assert sum(f'FROM "{table}"' in query["sql"] for query in read) == 1
 
