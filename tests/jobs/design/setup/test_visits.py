@@ -68,6 +68,18 @@ def test_what_is_lost_is_said_from_where_to_where(hatchback):
     assert [code for code, _key in _found(job)] == ["quieter-than-before"]
 
 
+@pytest.mark.parametrize(("high", "is_said"), [(7000, False), (9000, True)])
+def test_less_than_an_octave_is_a_note_and_no_loss(hatchback, high, is_said):
+    """From 4 to 7 kHz is eight tenths of an octave, to 9 kHz over one."""
+    for day, lost in ((FIRST, 0), (LAST, 20)):
+        text = "\n".join(f"{f} {80 - lost * (4000 < f < high)}" for f in range(50, 16_001, 50))
+        ChannelCurve.objects.create(
+            job=hatchback.job, content=text, place="seat", measured_by="x", measured_on=day
+        )
+    (pair,) = visits(ChannelCurve.objects.filter(job=hatchback.job))
+    assert (pair.lost is not None) == is_said
+
+
 @pytest.mark.parametrize(
     ("then", "now", "says"), [(False, True, True), (True, True, False), (None, True, False)]
 )
