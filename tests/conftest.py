@@ -36,6 +36,7 @@ from tests.jobs.scenes import (
     set_saloon,
     set_van,
 )
+from tests.jobs.scenes.kept import Kept
 from tests.jobs.shelf import Shelf, stock_shelf
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -169,17 +170,24 @@ def _own_language():
     activate(settings.LANGUAGE_CODE)
 
 
+@pytest.fixture(scope="session")
+def _kept() -> Kept:
+    return Kept({hire, stock_shelf, set_hatchback, set_van, set_saloon, sign_in})
+
+
 @pytest.fixture(scope="module")
-def _building(django_db_setup, django_db_blocker) -> Iterator[Callable[..., object]]:
+def _building(django_db_setup, django_db_blocker, _kept) -> Iterator[Callable[..., object]]:
     """Let a module build rows once: each test takes its own changes back, the module the rest.
 
     Only while something is built may the tables be touched, so that a test that does not ask for
     them is still told.
     """
+    order: list[Callable[..., object]] = []
 
     def build(make: Callable[..., object], *given: object) -> object:
+        order.append(make)
         with django_db_blocker.unblock():
-            return make(*given)
+            return _kept.build(tuple(order), *given)
 
     whole = transaction.atomic()
     with django_db_blocker.unblock():

@@ -228,10 +228,13 @@ def _check(page: Page, url: str, site: Site, *, long: bool = False) -> list[str]
 
 
 # Pages with the template of another in the list, looked at in `make long`: a new row has the form
-# of a changed one, and all parts of the catalogue share one page.
+# of a changed one, all parts of the catalogue share one page, and rows of plain fields another.
+PLAIN = {"item", "factory", "step", "content", "measurement", "fixing", "layer", "wood-step"}
+PLAIN |= {"join", "ground", "factory-as-built", "item-as-built"}
 ALIKE = {f"{name}, new" for name in ROWS if name != "box"} | {
     f"{kind}, changed" for kind in Part.Kind.values if kind != Part.Kind.DRIVER
 }
+ALIKE |= {f"{name}, changed" for name in PLAIN - {"item"}}
 
 
 @pytest.mark.parametrize(

@@ -28,7 +28,9 @@ def gathered(tmp_path_factory) -> Iterator[Path]:
 
 @pytest.mark.django_db
 def test_every_file_a_page_asks_for_carries_its_hash_and_is_kept_a_year(gathered):
-    """Style sheets, fonts, scripts, pictures; compressed where the browser takes it."""
+    """Style sheets, fonts, scripts, pictures, compressed where the browser takes it; so does what
+    they name: a new version of one module is never mixed with an old one of another.
+    """
     client = Client()
     html = client.get("/sign-in/").content.decode()
     asked = set(re.findall(r'(?:href|src)="(/static/[^"#]+)', html))
@@ -42,10 +44,6 @@ def test_every_file_a_page_asks_for_carries_its_hash_and_is_kept_a_year(gathered
         assert answer.headers["Content-Security-Policy"] == POLICY
         assert "immutable" in answer.headers["Cache-Control"], name
         assert int(re.findall(r"max-age=(\d+)", answer.headers["Cache-Control"])[0]) >= 31_536_000
-
-
-def test_a_module_or_font_is_named_by_its_hash_inside_a_file_too(gathered):
-    """A new version of one module is never mixed with an old one of another."""
     (script,) = (file for file in gathered.glob("jobs/js/app.*.js"))
     imports = re.findall(r'from "(\./[^"]+)"', script.read_text())
     assert len(imports) > 5

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import pytest
 from django.db.migrations.loader import MigrationLoader
 from django.utils import timezone
 
 NAME = "0129_what_nobody_looked_at"
 
 
+@pytest.mark.long  # what is written never changes
 def test_only_a_no_that_somebody_said_stays(apart):
     """A yes stays; a no stays where it took the place of a yes, and else nobody has looked."""
     loader = MigrationLoader(None, replace_migrations=False)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
 from django.db.migrations.loader import MigrationLoader
 
 
+@pytest.mark.long  # what is written never changes
 def test_a_driver_keeps_its_mass(apart):
     """What was entered for a driver is its mass as a part; what was not is still unknown."""
     loader = MigrationLoader(None, replace_migrations=False)

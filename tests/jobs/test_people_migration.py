@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
 from django.db.migrations.loader import MigrationLoader
 
 BEFORE, AFTER = ("jobs", "0013_issued_sheet_fingerprint"), ("jobs", "0014_people")
 
 
+@pytest.mark.long  # what is written never changes
 def test_one_role_becomes_the_first_of_several(apart):
     """Roles are kept, whoever had none has none, and the demo is known by its people."""
     loader = MigrationLoader(None, replace_migrations=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from django.db.migrations.loader import MigrationLoader
 
 NAMES = ("0036_rows_of_shapes", "0037_shapes_as_rows", "0038_shapes_are_rows")
@@ -21,6 +22,7 @@ LISTS = {
 }  # fmt: skip
 
 
+@pytest.mark.long  # what is written never changes
 def test_every_list_becomes_rows_and_every_entry_keeps_its_own(apart):
     """Corners, blocks, braces, sides and openings are rows; the history keeps what was before."""
     loader = MigrationLoader(None, replace_migrations=False)

@@ -11,7 +11,7 @@ from acoustics.setup.wav import read_wav, wav
 from tests.acoustics.setup.cars import KINDS, PLAYED, RATE, Car, car
 
 # Recorded 40 dB above noise, clocks 50 ppm apart.
-EACH = 3
+EACH = 1
 EACH_LONG = 100
 
 

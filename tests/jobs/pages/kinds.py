@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 from django import forms
 from django.core.files.uploadedfile import SimpleUploadedFile
-from django.urls import resolve
 from django.utils.html import escape
 
 from jobs import models
@@ -43,12 +42,6 @@ def listed(field: forms.Field, name: str, *rows: Sequence[str]) -> dict[str, lis
     assert isinstance(field.widget, RowsWidget)
     columns = len(field.widget.columns)
     return field.widget.sent(name, [(*row, *[""] * (columns - len(row))) for row in rows])
-
-
-def form_at(url: str, row: models.JobPart) -> forms.BaseForm:
-    """Return the form a page shows for a row nobody has touched yet, without the page around it."""
-    form: forms.BaseForm = resolve(url).func.keywords["kind"].form(instance=row)
-    return form
 
 
 def says_beside(html: str, name: str, text: str) -> bool:

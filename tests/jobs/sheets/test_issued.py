@@ -240,7 +240,7 @@ def test_the_page_asks_as_often_however_many_were_issued(hatchback, cast, browse
     _issue(cast, hatchback)
     Run.objects.filter(job=_job(hatchback)).update(length=9.9)
     one = asked()
-    for kind in OF_THE_WORK:
+    for kind in OF_THE_WORK[:3]:
         _issue(cast, hatchback, kind)
         _issue(cast, hatchback, kind)
     Run.objects.filter(job=_job(hatchback)).update(length=8.8)

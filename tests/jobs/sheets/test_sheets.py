@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from jobs import sheets
 from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, IssuedSheet, SheetKind, Workshop
-from jobs.sheets import panels
+from jobs.sheets import engine, panels
 from tests.jobs.sheets.kinds import OF_THE_WORK, on_paper
 
 pytestmark = [
@@ -162,8 +162,14 @@ def test_an_issued_sheet_is_frozen(saloon, cast, browse):
     assert again.revision == 2
 
 
+@pytest.fixture
+def quick(monkeypatch):
+    """Let nothing be laid out: every kind of sheet is, in test_breaks."""
+    monkeypatch.setattr(engine, "render", lambda html, **_more: b"%PDF-" + html.encode())
+
+
 @pytest.mark.parametrize("kind", OF_THE_WORK)
-def test_sheet_pages_answer_members_only(van, browse, kind):
+def test_sheet_pages_answer_members_only(van, browse, kind, quick):
     """A member prints a draft, a stranger gets 404, an unknown sheet is 404."""
     address = reverse("sheet-draft", args=[van.code, kind])
     assert browse("installer").get(address)["Content-Type"] == "application/pdf"
@@ -191,7 +197,7 @@ def test_without_pango_the_page_says_what_to_type(hatchback, browse, monkeypatch
     assert answer.status_code == 302
 
 
-def test_command_writes_every_sheet(van, tmp_path):
+def test_command_writes_every_sheet(van, tmp_path, quick):
     """`manage.py sheets J-0123 --out DIR` writes them all; an unknown job is named."""
     call_command("sheets", van.code, "--out", str(tmp_path), "--paper", "letter")
     assert sorted(file.name for file in tmp_path.iterdir()) == sorted(

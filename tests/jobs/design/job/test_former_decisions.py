@@ -7,6 +7,7 @@ import hashlib
 import pytest
 from django.core.management import call_command
 
+from jobs.apps import finish_upgrade
 from jobs.design.job.whole import load, work_out
 from jobs.models import Decision, Job, Panel, PowerNode, User
 
@@ -40,7 +41,7 @@ def _former(code: str, where: str, severity: str, value: str = "None", limit: st
 
 def _upgrade() -> None:
     """Finish an upgrade, as the last step of `migrate` does."""
-    call_command("migrate", verbosity=0)
+    finish_upgrade(using="default")
 
 
 def _open(code: str):
@@ -60,7 +61,7 @@ def test_a_decision_that_fits_one_finding_holds(hatchback):
         _former("load-without-source", "Pump", "stop"),
         _former("load-without-source", "Fan", "stop"),
     ]
-    _upgrade()
+    call_command("migrate", verbosity=0)
     held = {one.decision.pk: one.about for one in _findings() if one.decision}
     for decision, row in zip(kept, (panel, plain, numbered), strict=True):
         assert held[decision.pk].key == str(row.pk)

@@ -16,12 +16,18 @@ from jobs.design.agreement.agreed import work_out_account
 from jobs.design.agreement.shown import Shown
 from jobs.design.job.whole import load, work_out
 from jobs.models import IssuedSheet, Offer, Part, Payment, SheetKind, TaxRate, Workshop, WorkTime
+from jobs.sheets import engine
 from tests.jobs.factories import make_item, make_job, make_part
 from tests.jobs.offers import make_offer
 
 pytestmark = pytest.mark.django_db
 DRAWN = [[0, 0, 900, 0]]
-needs_pdf = pytest.mark.skipif(bool(sheets.unavailable()), reason=sheets.unavailable())
+
+
+@pytest.fixture(autouse=True)
+def _quick_printing(monkeypatch):
+    """Only what is written; that it becomes a PDF is tested with the sheets."""
+    monkeypatch.setattr(engine, "render", lambda html, **_more: b"%PDF-" + html.encode())
 
 
 @pytest.fixture
@@ -45,7 +51,6 @@ def _account(job):
     return work_out_account(design.records, design.price)
 
 
-@needs_pdf
 def test_a_frozen_offer_stays_what_it_was(job, cast, browse):
     """After the catalogue, the tax and the rates have changed, page and paper say the same."""
     offer = _freeze(job, cast.consultant)
@@ -62,7 +67,6 @@ def test_a_frozen_offer_stays_what_it_was(job, cast, browse):
     assert (offer.valid_until - offer.sheet.issued_at.date()).days in {13, 14, 15}
 
 
-@needs_pdf
 def test_later_changes_are_additions_with_their_own_yes(job, cast):
     """What was agreed holds until the addition is agreed; each has the next number."""
     first = _freeze(job, cast.consultant)
@@ -78,7 +82,6 @@ def test_later_changes_are_additions_with_their_own_yes(job, cast):
     assert _account(job).changed_since is None
 
 
-@needs_pdf
 def test_a_tax_that_changes_in_the_middle_of_a_job_is_an_addition(job, cast):
     """What was agreed keeps its tax; promised beyond the change, the difference is its own yes."""
     TaxRate.objects.create(percent=25, valid_from=date(2027, 1, 1))
@@ -109,7 +112,6 @@ def test_no_price_leaves_the_house_that_lacks_something(job, browse):
     assert not IssuedSheet.objects.exists()
 
 
-@needs_pdf
 def test_what_was_agreed_is_not_frozen_once_more(job, cast):
     """An addition that changes nothing would be a paper about nothing."""
     accept(_freeze(job, cast.consultant), "Leo Fern", DRAWN)

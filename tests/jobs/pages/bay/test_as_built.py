@@ -13,7 +13,8 @@ from jobs.design.records.data import from_data, to_data
 from jobs.models import ItemAsBuilt, PanelContent, RunAsBuilt, SheetKind
 from jobs.sheets.issue import printed
 from tests.jobs.factories import make_amplifier, make_item_as_built
-from tests.jobs.pages.kinds import form_at, typed
+from tests.jobs.pages.forms_at import form_at
+from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 

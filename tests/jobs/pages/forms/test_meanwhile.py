@@ -6,7 +6,8 @@ import pytest
 from django.urls import reverse
 
 from jobs.models import EquipmentItem, Run
-from tests.jobs.pages.kinds import form_at, typed
+from tests.jobs.pages.forms_at import form_at
+from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
 

@@ -9,6 +9,7 @@ from django.utils import translation
 from jobs import units
 from jobs.design.job.whole import load, work_out
 from jobs.models import Job, PowerNode, Run, Vehicle
+from tests.jobs.pages.forms_at import form_at
 from tests.jobs.pages.kinds import typed
 
 pytestmark = pytest.mark.django_db
@@ -105,7 +106,7 @@ def test_a_part_asleep_may_draw_nothing_but_give_nothing(hatchback, browse):
     """Zero is an answer, a negative current is a slip and told beside its field."""
     node = hatchback.processor_node
     client, url = browse("designer"), reverse("node-edit", args=[hatchback.code, node.pk])
-    sent = typed(client.get(url).context["form"])
+    sent = typed(form_at(url))
     wrong = client.post(url, sent | {"standby_current": "-1 mA"})
     assert wrong.status_code == 422
     assert 'id="id_standby_current_error"' in wrong.content.decode()
@@ -118,7 +119,7 @@ def test_the_battery_is_entered_with_the_rate_of_its_capacity(hatchback, browse)
     """Rated time, exponent and usable share are fields of a battery."""
     node = hatchback.battery
     client, url = browse("designer"), reverse("node-edit", args=[hatchback.code, node.pk])
-    sent = typed(client.get(url).context["form"])
+    sent = typed(form_at(url))
     figures = {"rated_time": "10 h", "peukert": "1.2", "usable_share": "50 %"}
     assert client.post(url, sent | figures).status_code == 302
     node.refresh_from_db()
