@@ -214,6 +214,14 @@ def loads() -> Mapping[str, object]:
         "row": Load(driver=SUB, port=TUBE, ports=2, second=oblong),
         "faces": Load(driver=MID, port=TUBE, port_face="right" , second=oblong,
             second_face="right"),
+        "one of them placed": Load(
+            driver=MID, port=TUBE, port_face="right", second=oblong, second_face="right",
+            second_at=(None, 0.3),
+        ),
+        "the other placed": Load(
+            driver=MID, port=TUBE, port_face="right", second=oblong, second_face="right",
+            port_at=(0.1, None),
+        ),
         "own": Load(driver=MID, port=TUBE, port_face="front"),
         "placed": Load(driver=MID, driver_at=(0.2, None), port=TUBE, ports=2, port_at=(0.1, 0.1),
                        second=oblong, second_at=(0.3, 0.3)),
