@@ -52,6 +52,14 @@ def _twice(low: bool, high: float) -> float:
     return fit_impedance(replace(curve, magnitude=curve.magnitude * rise)).fs
 
 
+def _seven(phase: bool) -> ImpedanceSweep:
+    """Seven points, which are enough with their phases only."""
+    at = np.array([14.0, 25.0, 29.0, 31.0, 33.5, 39.0, 90.0])
+    exact = driver_impedance(at, **FIGURES, le=5e-4)
+    angle = np.rad2deg(np.angle(exact))
+    return ImpedanceSweep(frequency=at, magnitude=np.abs(exact), phase=angle if phase else None)
+
+
 def _fit(fit: ImpedanceFit) -> Mapping[str, object]:
     return {
         "figures": row(fit.fs, fit.re, fit.qms, fit.qes, fit.qts, fit.misfit, fit.symmetric_fs),
@@ -117,6 +125,8 @@ def sweeps() -> Mapping[str, object]:
         "kilohertz": lambda: fit_impedance(replace(skewed, frequency=F / 1000, phase=None)),
         "few": lambda: fit_impedance(
             ImpedanceSweep(frequency=F[50:64:2], magnitude=skewed.magnitude[50:64:2])),
+        "seven": lambda: fit_impedance(_seven(phase=False)),
+        "seven with phase": lambda: fit_impedance(_seven(phase=True)).fs,
         "coarse": lambda: fit_impedance(
             ImpedanceSweep(frequency=F[::24], magnitude=skewed.magnitude[::24])),
         "columns": lambda: ImpedanceSweep(frequency=F[::-1], magnitude=F),
