@@ -102,9 +102,9 @@ def using_system(system: System) -> Iterator[None]:
 
 
 @contextmanager
-def on_paper() -> Iterator[None]:
-    """Show figures inside the block as a sheet prints them: 150.0 A claims a tenth."""
-    token = _on_paper.set(True)
+def on_paper(*, short: bool = True) -> Iterator[None]:
+    """Show figures inside the block as a sheet or a sentence does: 150.0 A claims a tenth."""
+    token = _on_paper.set(short)
     try:
         yield
     finally:

@@ -22,7 +22,9 @@ def running() -> Iterator[str]:
     host, port = server.get_host_and_port()
     keys = {"aws_access_key_id": NAME, "aws_secret_access_key": NAME, "region_name": "us-east-1"}
     there = f"http://{host}:{port}"
-    boto3.client("s3", endpoint_url=there, **keys).create_bucket(Bucket=NAME)
+    bucket = boto3.resource("s3", endpoint_url=there, **keys).Bucket(NAME)
+    bucket.create()
+    bucket.objects.all().delete()  # servers of one process share what they keep
     try:
         yield there
     finally:

@@ -27,6 +27,11 @@ def rows(several: Iterable[Iterable[object]]) -> dict[str, str]:
     return {str(number): row(*values) for number, values in enumerate(several)}
 
 
+def joined(several: Iterable[Iterable[object]]) -> str:
+    """Tell all on one line."""
+    return " | ".join(row(*values) for values in several)
+
+
 def findings(several: Iterable[Any]) -> dict[str, str]:
     """Tell each finding on a line of its own."""
     return rows(
@@ -52,6 +57,11 @@ def refusal(call: Callable[[], object]) -> str:
 def refusals(calls: Mapping[str, Callable[[], object]]) -> dict[str, str]:
     """Tell what each call refuses."""
     return {name: refusal(call) for name, call in calls.items()}
+
+
+def limits(calls: Mapping[str, Callable[[], object]]) -> dict[str, str]:
+    """Tell of each call whether what it is given is still taken."""
+    return {name: refusal(lambda call=call: (call(), "taken")[1]) for name, call in calls.items()}
 
 
 def _word(value: object) -> str:

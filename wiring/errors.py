@@ -15,6 +15,7 @@ COUNT = ""  # the unit of what is counted
 CODES: dict[str, tuple[str, ...]] = {
     # -- a figure outside what it can be -> correct it ------------------------------------
     "above": ("name", "value", "limit"),
+    "below": ("name", "value", "limit"),
     "at-least": ("name", "value", "limit"),
     "at-most": ("name", "value", "limit"),
     "between": ("name", "value", "low", "high"),  # both ends allowed
@@ -69,6 +70,7 @@ class Limit(TypedDict, total=False):
 
     Attributes:
         above: the least, itself not allowed [as the figure]
+        below: the most, itself not allowed [as the figure]
         at_least: the least allowed [as the figure]
         at_most: the most allowed [as the figure]
         between: the least and the most allowed [as the figure]
@@ -78,6 +80,7 @@ class Limit(TypedDict, total=False):
     """
 
     above: float
+    below: float
     at_least: float
     at_most: float
     between: tuple[float | str, float | str]

@@ -118,7 +118,7 @@ def clean_level(
     }
     present = {name: pair for name, pair in pairs.items() if pair[0] is not None}
     unknown = tuple(Name(name) for name, (_, limit) in present.items() if limit is None)
-    # Air that does not move, in a port too long to sound, sets no limit.
+    # What stands still sets no limit: a cone at the tuning of a box without losses.
     with np.errstate(divide="ignore"):
         allowed = {
             name: volts * column(limit) / reach

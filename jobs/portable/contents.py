@@ -35,44 +35,10 @@ from jobs.models import (
     Workshop,
 )
 from jobs.models.base import TypedFigures
-from jobs.models.workshop import Machines
 from jobs.portable.numbering import PART_OF, Numbers, key_of, numbered
+from jobs.portable.past import parts_named, past_of
+from jobs.portable.staying import stays
 
-_COUNTED = "is counted by the app for itself"
-_BUYING = "is between the workshop and its supplier"
-_PROOF = "shows the car as its owner brought it: the proof of the workshop that took it in"
-# What of a job's plain data stays behind: why.
-STAYS = {
-    "*.version": _COUNTED,
-    "Job.edition": _COUNTED,
-    "Job.open_stops": _COUNTED,
-    "Job.open_looks": _COUNTED,
-    "Photo.original": "may say where it was taken",
-    "Customer.notes": "is what the workshop thinks of a person",
-    "Vehicle.figures_from": "names a job of this workshop",
-    "Part.cost": _BUYING,
-    "Part.supplier": _BUYING,
-    "Part.order_number": _BUYING,
-    "Part.shelf": _BUYING,
-    "Part.notes": _BUYING,
-    "PriceLine.cost": _BUYING,
-    "IntakeMark.image": _PROOF,
-    "IntakeMark.small": _PROOF,
-    "Intake.signature": "could be put under anything",
-    "ChannelCurve.take": "is what a microphone heard, words of people among it",
-    "ProcessorFile.kept": "is the file of another program, which nobody here looks into",
-    # Nor the secret in the address of an offer, which opens it to whoever knows it, nor what was
-    # drawn under it: a signature could be put under anything. Who said yes, and when, goes along.
-    # The codes of panels and sheets do too: they are printed on paper that is in the file.
-}
-# Of the workshop only what figures rest on; its rates, addresses and words are its own.
-OF_THE_WORKSHOP = {
-    *("id", "name", "units", "paper", "currency"),
-    *("cable_slack", "cable_per_end", "heat_shrink"),
-    *(column.attname for column in Machines._meta.get_fields()),  # type: ignore[union-attr]
-}
-# What of a person is no sign-in.
-OF_A_PERSON = {"id", "last_name"}
 # What goes along besides what an issued sheet keeps of each row.
 ALSO: dict[type[Model], tuple[str, ...]] = {
     Offer: ("shown", "accepted_name"),
@@ -198,6 +164,8 @@ def _plain(records: JobRecords, lost: set[Any]) -> dict[str, Any]:
     """Return the records as an issued sheet keeps them, less what stays and with what goes too."""
     data = to_data(records)
     by_key = gathered(records)
+    past = past_of(data["rows"])
+    _add_parts(data, by_key, parts_named(past))
     _add_kinds(data, by_key)
     rows: dict[str, list[dict[str, Any]]] = {}
     for name, plain in data["rows"].items():
@@ -212,12 +180,22 @@ def _plain(records: JobRecords, lost: set[Any]) -> dict[str, Any]:
     lists["photos"] = [key for key in lists["photos"] if key not in lost]
     # One of which nobody has saved anything yet has no key.
     lists["workshop"] = rows["Workshop"][0]["id"] = lists["workshop"] or 1
-    return {"schema": data["schema"], "lists": lists, "rows": rows}
+    past["Photo"] = [entry for entry in past.get("Photo", ()) if entry["row"]["id"] not in lost]
+    history = {name: entries for name, entries in past.items() if entries}
+    return {"schema": data["schema"], "lists": lists, "rows": rows, "history": history}
 
 
 def _of_kind(part: Any) -> type[Model]:
     plain = part.kind == Part.Kind.OTHER
     return Part if plain else apps.get_model("jobs", part.kind.replace("_", ""))
+
+
+def _add_parts(data: dict[str, Any], by_key: Rows, named: set[int]) -> None:
+    """Add parts that only the history names: what was there before has a name and figures too."""
+    known = {key for model, rows in by_key.items() if issubclass(model, Part) for key in rows}
+    for key, part in sorted(Part._base_manager.in_bulk(named - known).items()):
+        by_key[Part][key] = part
+        data["rows"].setdefault("Part", []).append(written(part))
 
 
 def _add_kinds(data: dict[str, Any], by_key: Rows) -> None:
@@ -247,15 +225,6 @@ def _whole(row: Any, plain: dict[str, Any], lost: set[Any]) -> dict[str, Any]:
         chosen = row.photos.order_by("pk").values_list("pk", flat=True)
         kept["photos"] = [key for key in chosen if key not in lost]
     return kept
-
-
-def stays(model: type[Model], name: str) -> bool:
-    """Whether a field of a row does not go into the file."""
-    if model is Workshop:
-        return name not in OF_THE_WORKSHOP
-    if model is User:
-        return name not in OF_A_PERSON
-    return any(f"{base}.{name}" in STAYS for base in ("*", *(b.__name__ for b in model.__mro__)))
 
 
 def _origins(

@@ -25,6 +25,7 @@ from jobs.models import (
     GateSign,
     IssuedSheet,
     Job,
+    JobPart,
     Offer,
     Origin,
     Panel,
@@ -44,6 +45,7 @@ from jobs.models.sheets import sheet_path, token_of
 from jobs.portable.contents import FILES
 from jobs.portable.matching import Plan, plan
 from jobs.portable.numbering import PART_OF, Row
+from jobs.portable.past import write_past
 from jobs.portable.reading import Arrival
 from jobs.portable.refusal import RefusedFileError
 from jobs.portable.writing import sheet_name
@@ -94,6 +96,9 @@ class _Making:
         self.origins: list[Origin] = []
         # Where a file goes -> which it is in the archive.
         self.to_store: dict[str, str] = {}
+        self.prints: Prints = {}
+        # Whether it tells the history of its rows.
+        self.tells = "history" in arrival.data
 
     @property
     def job(self) -> Job:
@@ -119,7 +124,7 @@ class _Making:
                 self._write(model, row)
         self._write_last()
         self._note_origins()
-        self._note_what_hangs()
+        self._write_history()
 
     def _is_there(self, model: type[Model], row: Row) -> bool:
         """Whether it is here already, or is part of something that is."""
@@ -136,6 +141,9 @@ class _Making:
         new = model(**self._values(model, row))
         if (prepare := _PREPARED.get(model)) is not None:
             prepare(new, row, self)
+        if self.tells and isinstance(new, JobPart):
+            # What the file tells of it takes the place of its being made here.
+            new.skip_history_when_saving = True  # type: ignore[attr-defined]
         new.save(force_insert=True)
         moments = {
             name: getattr(new, name)
@@ -180,19 +188,22 @@ class _Making:
         for model in _LAST:  # under keys no table gives, until they have their own
             keys = self.keys.setdefault(model, {})
             keys |= {row["id"]: -row["id"] for row in self.arrival.rows(model)}
-        prints: Prints = {}
         if self.arrival.rows(Decision) or self.arrival.rows(StageRelease):
             after = work_out(from_data(rekeyed(data, self.key_of, {})))
-            prints = prints_between(self.arrival.design.findings, after.findings, self.key_of)
-        named = rekeyed(data, self.key_of, prints)["rows"]
+            self.prints = prints_between(self.arrival.design.findings, after.findings, self.key_of)
+        named = rekeyed(data, self.key_of, self.prints)["rows"]
         for model in _LAST:
             names = ("route", "subject", "left_open", "about_key", "about_detail", "fingerprint")
             rows = zip(self.arrival.rows(model), named.get(model.__name__, ()), strict=True)
             for row, other in list(rows):
                 self._write(model, row | {name: other[name] for name in names if name in other})
 
-    def _note_what_hangs(self) -> None:
-        """Keep what is part of a row with its history, now that it is there."""
+    def _write_history(self) -> None:
+        """Write what was before; of a file that tells nothing keep what hangs on each row now."""
+        if self.tells:
+            plain = {"rows": {}, "lists": {}, "history": self.arrival.data["history"]}
+            write_past(rekeyed(plain, self.key_of, self.prints)["history"])
+            return
         for parent in CHILDREN:
             for row in self.arrival.rows(parent):
                 if row["id"] not in self.matched.get(space(parent), ()):

@@ -30,10 +30,10 @@ from jobs.models import (
     User,
     Vehicle,
 )
-from jobs.portable.contents import stays
 from jobs.portable.numbering import Row
 from jobs.portable.reading import Arrival
 from jobs.portable.results import differing, results_of
+from jobs.portable.staying import stays
 from jobs.portable.writing import RESULTS, sheet_name
 from jobs.search import words_in
 from jobs.sheets.chain import digest

@@ -6,7 +6,7 @@ it is first pointed at, what is part of another row by that row.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from django.apps import apps
@@ -14,7 +14,7 @@ from django.db.models import Model
 
 from jobs.design.records.data import CHILDREN, MODELS
 from jobs.design.records.keys import KeyOf, space
-from jobs.models import AmplifierRating, IssuedSheet, JobPart
+from jobs.models import AmplifierRating, IssuedSheet, JobPart, Part
 
 Row = dict[str, Any]
 # Of each model, or of the catalogue: a key in the tables -> the key in the file.
@@ -69,6 +69,8 @@ def _mentioned(
     waiting = [target for model, row in first for target in _pointed(model, row)]
     for model, keys in lists:
         waiting += [(model, key) for key in (keys if isinstance(keys, list) else [keys])]
+    for name, entries in data.get("history", {}).items():
+        waiting += [(Part, key) for key in parts_in(apps.get_model("jobs", name), entries)]
     while waiting:
         target = waiting.pop(0)
         if target in shared:
@@ -76,6 +78,13 @@ def _mentioned(
             waiting += [
                 further for model, row in shared.pop(target) for further in _pointed(model, row)
             ]
+
+
+def parts_in(model: type[Model], entries: Iterable[Row]) -> Iterator[int]:
+    """Yield the parts that entries of a row's history name, on a board too."""
+    for entry in entries:
+        yield from (key for of, key in _pointed(model, entry["row"]) if of is Part)
+        yield from (mount[0] for mount in (entry["hanging"] or {}).get("mounts") or ())
 
 
 def _pointed(model: type[Model], row: Row) -> Iterator[tuple[type[Model], Any]]:

@@ -9,7 +9,7 @@ from django.db.models import FileField, Model
 
 from jobs.design.records.keys import at_home
 from jobs.models import Decision, IssuedSheet, StageRelease, Workshop
-from jobs.portable.contents import stays
+from jobs.portable.staying import stays
 
 # What follows from keys or from where files lie: no change of the job.
 _OF_ITS_PLACE: dict[type[Model], set[str]] = {

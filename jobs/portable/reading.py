@@ -23,8 +23,9 @@ from jobs import photos
 from jobs.backup.archive import BROKEN, PIECE, Member
 from jobs.design.job.whole import JobDesign, work_out
 from jobs.design.records.data import MODELS, from_data
-from jobs.design.records.keys import space
+from jobs.design.records.keys import rekeyed, space
 from jobs.models import CarAnswer, IssuedSheet, Part, Photo
+from jobs.portable.past import past_fields, read_past
 from jobs.portable.refusal import RefusedFileError
 from jobs.portable.schema import FORMAT, VERSION, Shape, row_fields, row_models
 from jobs.portable.writing import JOB, MANIFEST, READ_ME, RESULTS, SCHEMA, sheet_name
@@ -196,6 +197,7 @@ def _unknown(document: dict[str, Any]) -> Iterator[str]:
     records = document.get("records")
     rows = records.get("rows") if isinstance(records, dict) else None
     lists = records.get("lists") if isinstance(records, dict) else None
+    history = records.get("history") if isinstance(records, dict) else None
     if isinstance(lists, dict):
         yield from lists.keys() - MODELS.keys()
     for name, plain in rows.items() if isinstance(rows, dict) else ():
@@ -206,6 +208,13 @@ def _unknown(document: dict[str, Any]) -> Iterator[str]:
         for row in plain if isinstance(plain, list) else ():
             if isinstance(row, dict):
                 yield from row.keys() - fields
+    for name, entries in history.items() if isinstance(history, dict) else ():
+        if name not in known:
+            yield name
+            continue
+        for entry in entries if isinstance(entries, list) else ():
+            if isinstance(entry, dict) and isinstance(entry.get("row"), dict):
+                yield from entry["row"].keys() - past_fields(known[name]).keys()
 
 
 def _worked_out(document: dict[str, Any]) -> JobDesign:
@@ -215,6 +224,9 @@ def _worked_out(document: dict[str, Any]) -> JobDesign:
         message = _("Its rows do not hang together: %(what)s.")
         raise RefusedFileError(message % {"what": wrong})
     try:
+        past = {"rows": {}, "lists": {}, "history": data.get("history", {})}
+        for _entry in read_past(rekeyed(past, lambda _model, key: key, {})["history"]):
+            pass
         return work_out(from_data(data))
     except (
         LookupError,
@@ -248,6 +260,9 @@ def _loose(data: Mapping[str, Any], origins: int) -> Iterator[str]:
                     yield f"{model.__name__} {row['id']}, {column.attname}"
             if model is IssuedSheet and not 1 <= row.get("origin", 0) <= origins:
                 yield f"{model.__name__} {row['id']}, origin"
+    for name, entries in data.get("history", {}).items():
+        known = there.get(apps.get_model("jobs", name), set())
+        yield from (f"history of {name}" for entry in entries if entry["row"]["id"] not in known)
     for name, keys in data["lists"].items():
         listed = keys if isinstance(keys, list) else [keys]
         if not set(listed) <= general.get(space(MODELS[name]), set()):

@@ -17,12 +17,15 @@ from django.db.models import Model
 from django.utils.functional import Promise
 from django.utils.translation import override
 
+from jobs.design.box.boxes import BoxResult
 from jobs.design.job.whole import JobDesign
 
 WORKED_OUT = (
     *("sweeps", "boxes", "finished", "built", "trims", "channels", "setup", "as_set"),
     *("power", "supply", "panels", "masses", "damping", "measured"),
 )
+# Of a box, and what only these are worked out from.
+_LATER, _ONLY_FOR_LATER = ("figures", "curves", "beside"), {"placed", "hot"}
 _LEAVE = object()
 _ALREADY_PLAIN = (str, int, bool, type(None))
 DEEPEST = 12
@@ -67,14 +70,21 @@ def _plain(value: Any, depth: int) -> Any:
     if isinstance(value, np.ndarray):
         return _plain(value.tolist(), depth)
     if is_dataclass(value) and not isinstance(value, type):
-        named = {field.name: getattr(value, field.name) for field in fields(value)}
-        return _table(named, depth)
+        return _table({name: getattr(value, name) for name in _told(value)}, depth)
     if isinstance(value, Mapping):
         return _table({_name(key): kept for key, kept in value.items()}, depth)
     if isinstance(value, Sequence | set | frozenset) and not isinstance(value, str):
         plain = [_plain(kept, depth + 1) for kept in value]
         return [kept for kept in plain if kept is not _LEAVE]
     return _single(value)
+
+
+def _told(value: Any) -> list[str]:
+    """Name what a result says; a box works some of it out when it is first asked for it."""
+    names = [field.name for field in fields(value)]
+    if isinstance(value, BoxResult):
+        return [*(name for name in names if name not in _ONLY_FOR_LATER), *_LATER]
+    return names
 
 
 def _single(value: Any) -> Any:

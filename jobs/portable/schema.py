@@ -32,16 +32,21 @@ from jobs.models import (
 )
 from jobs.models.base import TypedFigures
 from jobs.models.box.row_lists import ListedRow
-from jobs.portable.contents import ALSO, stays
+from jobs.portable.contents import ALSO
+from jobs.portable.past import KINDS as DID
+from jobs.portable.past import past_fields
+from jobs.portable.staying import stays
 from jobs.quantities.kinds import KINDS
 
-FORMAT, VERSION = "Undertrim job", 1
+# 2: the history of rows goes along; what is younger than this is told so.
+FORMAT, VERSION = "Undertrim job", 2
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 Kinds = Mapping[type[models.Model], Mapping[str, str]]
 Shape = dict[str, Any]
 
 LONGEST_TEXT = 400_000
 MOST_ROWS = 20_000  # of one model
+MOST_ENTRIES = 100_000  # of the history of one
 FARTHEST = 1e12  # of a figure of which nothing narrower is known
 _KEY: Shape = {"type": "integer", "minimum": 1, "maximum": 2**31 - 1}
 _HASH: Shape = {"type": "string", "pattern": "^([0-9a-f]{64})?$"}
@@ -73,6 +78,23 @@ _TYPED: Shape = {
     "title": "figures as they were written",
     "maxProperties": 200,
     "additionalProperties": _SHORT,
+}
+_HANGING: Shape = {
+    "type": ["object", "null"],
+    "title": "rows that were part of it",
+    "properties": {
+        "route": _ROUTE,
+        "wakes": _KEYS,
+        "mounts": {
+            "type": ["array", "null"],
+            "maxItems": 200,
+            "items": {
+                "type": "array",
+                "prefixItems": [_KEY, _FIGURE, _FIGURE, {"type": "boolean"}],
+                "minItems": 4,
+            },
+        },
+    },
 }
 _SHAPES: dict[tuple[type[models.Model], str], Shape] = {
     (Run, "wakes"): _KEYS | {"title": "equipment it turns on"},
@@ -113,6 +135,7 @@ def schema(kinds: Kinds) -> Shape:
     """Return the schema of job.json."""
     with override("en"):
         rows = {model.__name__: _row(model, kinds) for model in row_models()}
+        past = {m.__name__: _before(m) for m in row_models() if issubclass(m, JobPart)}
     return {
         "$schema": DIALECT,
         "$id": f"urn:undertrim:job:{VERSION}",
@@ -128,7 +151,7 @@ def schema(kinds: Kinds) -> Shape:
         "properties": {
             "$schema": {"type": "string"},
             "format": {"const": FORMAT},
-            "format_version": {"const": VERSION},
+            "format_version": {"enum": [*range(1, VERSION + 1)]},
             "app": _SHORT | {"title": "version of Undertrim it was written by"},
             "job": {"type": "string", "pattern": r"^J-\d{4,9}$", "title": "number there"},
             "lost": _CODES | {"maxItems": MOST_ROWS, "title": "photos whose files were lost"},
@@ -171,10 +194,23 @@ def schema(kinds: Kinds) -> Shape:
                             for name in rows
                         },
                     },
+                    "history": {
+                        "type": "object",
+                        "title": "what rows of the job were before, row by row",
+                        "additionalProperties": False,
+                        "properties": {
+                            name: {
+                                "type": "array",
+                                "maxItems": MOST_ENTRIES,
+                                "items": {"$ref": f"#/$defs/{name} before"},
+                            }
+                            for name in past
+                        },
+                    },
                 },
             },
         },
-        "$defs": rows,
+        "$defs": rows | {f"{name} before": shape for name, shape in past.items()},
     }
 
 
@@ -223,6 +259,53 @@ def _row(model: type[models.Model], kinds: Kinds) -> Shape:
         "additionalProperties": False,
         "properties": properties,
     }
+
+
+def _before(model: type[models.Model]) -> Shape:
+    """Return what an entry of a row's history may hold.
+
+    Limits and choices hold for what is typed now; what a row was before kept to those of its day.
+    """
+    columns = past_fields(model)
+    return {
+        "type": "object",
+        "title": f"{model._meta.verbose_name}, before",
+        "required": ["at", "by", "did", "why", "row", "hanging"],
+        "additionalProperties": False,
+        "properties": {
+            "at": {"type": "string", "pattern": _MOMENT, "title": "when"},
+            "by": {"anyOf": [_KEY, {"type": "null"}], "title": "who, where the job names them"},
+            "did": {"enum": [*DID.values()]},
+            "why": {"type": "string", "maxLength": 100},
+            "row": {
+                "type": "object",
+                "required": ["id"],
+                "additionalProperties": False,
+                "properties": {name: _was(model, column) for name, column in columns.items()},
+            },
+            "hanging": _HANGING,
+        },
+    }
+
+
+def _was(model: type[models.Model], column: Any) -> Shape:
+    shape = _SHAPES.get((model, column.attname)) or _any(column)
+    if column.primary_key or not (column.null or column.is_relation):
+        return shape
+    return {"anyOf": [shape, {"type": "null"}]}
+
+
+def _any(column: Any) -> Shape:
+    if isinstance(column, models.JSONField):
+        return {}
+    if isinstance(column, models.CharField):
+        return {"type": "string", "maxLength": column.max_length}
+    if isinstance(column, models.FloatField):
+        return _FIGURE
+    if isinstance(column, models.IntegerField) and not column.primary_key:
+        small = isinstance(column, models.PositiveSmallIntegerField)
+        return {"type": "integer", "minimum": 0, "maximum": 32767 if small else 2**31 - 1}
+    return _typed(column, "")
 
 
 def _field(column: Any, kind: str) -> Shape:

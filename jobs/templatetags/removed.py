@@ -15,14 +15,15 @@ register = template.Library()
 def removed_rows(context: dict[str, Any]) -> dict[str, Any]:
     """List what was removed from the lists of this page: `{% removed_rows %}`.
 
-    A page beside the strip says itself which it is, as `section`.
+    A page beside the strip says itself which it is, as `section`, and where it lists rows of
+    several jobs, of which (`of_jobs`).
     """
     section = context.get("section") or next(
         (step.slug for step in context["steps"] if step.current), ""
     )
     user = access.signed_in(context["request"])
     return {
-        "removed": rows_of(context["job"], section, user),
+        "removed": rows_of(context.get("of_jobs") or [context["job"]], section, user),
         "csrf_token": context.get("csrf_token"),
     }
 

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from tests.acoustics.scenes import enclosures, measurements, setting_up
+from tests.acoustics.scenes import at_limits, enclosures, measurements, setting_up
 from tests.approval import figures, hold
 
-SCENES = {**enclosures.SCENES, **measurements.SCENES, **setting_up.SCENES}
+SCENES = {
+    **enclosures.SCENES,
+    **measurements.SCENES,
+    **setting_up.SCENES,
+    **at_limits.SCENES,
+}
 
 
 @pytest.mark.parametrize("name", SCENES)

@@ -115,9 +115,7 @@ def warm_rating(fuse: Fuse, *, ambient: float) -> float:
     slope = RERATING if fuse.rerating is None else fuse.rerating
     left = 1.0 - slope * max(0.0, ambient - RERATING_AMBIENT)
     if left <= 0:
-        raise OutOfRangeError(
-            Name.FUSE_AMBIENT, ambient, "°C", at_most=RERATING_AMBIENT + 1 / slope
-        )
+        raise OutOfRangeError(Name.FUSE_AMBIENT, ambient, "°C", below=RERATING_AMBIENT + 1 / slope)
     return fuse.rating * left
 
 

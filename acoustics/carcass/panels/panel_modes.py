@@ -10,7 +10,7 @@ from typing import Literal
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Shelf
@@ -111,8 +111,7 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
         taken = []
         for shelf in shelves:
             if shelf.distance(line) < SAME:
-                near = [p for p in shelf.exterior.coords if line.distance(shapely.Point(p)) < SAME]
-                along = [float((np.asarray(p) - origin) @ way) for p in near]
+                along = [float((np.asarray(p) - origin) @ way) for p in _met(shelf, line)]
                 taken.append((min(along), max(along)))
         fields += [
             WoodField(panel=name, span=span, height=height, thickness=wood)
@@ -128,6 +127,14 @@ def wood_fields(carcass: Body) -> tuple[WoodField, ...]:
             wood = own + _layers(carcass, name)
             fields.append(WoodField(panel=name, span=long, height=short, thickness=wood))
     return tuple(fields)
+
+
+def _met(shelf: Polygon, line: LineString) -> list[tuple[float, float]]:
+    """Where a shelf stands on a wall; where a corner of the box points into it, that corner."""
+    ends = [(float(x), float(y)) for x, y in (*shelf.exterior.coords, *line.coords)]
+    return [
+        end for end in ends if max(o.distance(shapely.Point(end)) for o in (shelf, line)) < SAME
+    ]
 
 
 def _leaning_fields(box: Taper) -> Iterator[WoodField]:
@@ -153,10 +160,20 @@ def _leaning_fields(box: Taper) -> Iterator[WoodField]:
 
 
 def _sides(piece: Polygon) -> tuple[float, float]:
-    """Sides of the smallest rectangle around a piece: the more level one, and the other."""
-    a, b, c = list(shapely.minimum_rotated_rectangle(piece).exterior.coords)[:3]
-    first, second = math.dist(a, b), math.dist(b, c)
-    return (first, second) if abs(b[0] - a[0]) >= abs(b[1] - a[1]) else (second, first)
+    """Sides of the smallest rectangle around a piece: the more level one, and the other.
+
+    Round a triangle three are equally small; rounding must not choose: the squarest rings lowest.
+    """
+    ring = np.asarray(piece.convex_hull.exterior.coords)
+    ways = np.diff(ring, axis=0)
+    ways /= np.hypot(*ways.T)[:, None]
+    along = np.ptp(ring @ ways.T, axis=0)
+    beside = np.ptp(ring @ (ways[:, ::-1] * (-1.0, 1.0)).T, axis=0)
+    area = along * beside
+    best = int(np.where(area <= area.min() * (1 + SAME), along + beside, np.inf).argmin())
+    first, second = float(along[best]), float(beside[best])
+    level = abs(ways[best, 0]) >= abs(ways[best, 1])
+    return (first, second) if level else (second, first)
 
 
 def _layers(carcass: Body, face: str) -> float:

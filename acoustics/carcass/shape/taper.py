@@ -10,7 +10,7 @@ from typing import Literal
 import numpy as np
 from shapely.geometry import LineString, Polygon
 
-from acoustics.carcass.shape.braces import Brace, CrossBrace, Layer
+from acoustics.carcass.shape.braces import SAME, Brace, CrossBrace, Layer
 from acoustics.carcass.shape.contents import Placed
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.carcass.shape.faces import Face, check_face
@@ -157,7 +157,7 @@ class Taper(Leaning, Lined):
     def _brace_volume(self, brace: CrossBrace) -> float:
         low, high = self.air_span
         ends = brace.at, brace.at + brace.thickness
-        if not (low <= ends[0] and ends[1] <= high):
+        if not (low - SAME <= ends[0] and ends[1] <= high + SAME):
             raise PlacementError(
                 code="brace-beyond-height",
                 name=Id(brace.name),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from acoustics.carcass.shape.braces import Brace
+from acoustics.carcass.shape.braces import SAME, Brace
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.errors import NoInsideError, PlacementError, metres
 from acoustics.errors import Id, Quantity
@@ -106,7 +106,7 @@ def check_reach(braces: Sequence[Brace], start: float, end: float) -> None:
     """
     for brace in braces:
         low, high = brace.reach(start, end)
-        if not start <= low <= high <= end:
+        if not start - SAME <= low <= high <= end + SAME:
             raise PlacementError(
                 code="brace-beyond-width",
                 name=Id(brace.name),

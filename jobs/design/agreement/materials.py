@@ -15,7 +15,7 @@ from jobs.design.box.boxes import BoxResult
 from jobs.design.records.about import about
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cores import fuses_of
-from jobs.design.wiring.schedule import runs_by_label
+from jobs.design.wiring.schedule import LaidRuns
 from jobs.design.wood.cutting import SheetPlan, work_out_cutting
 from jobs.design.wood.trim import TrimResult, rolls_of
 from jobs.models import Conductor, EquipmentItem, Part, Run, Terminal
@@ -39,11 +39,14 @@ class Bought:
 
 
 def work_out_bought(
-    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
+    records: JobRecords,
+    boxes: Sequence[BoxResult],
+    trims: Sequence[TrimResult],
+    laid: LaidRuns,
 ) -> Bought:
     """Count everything that is bought; what offcuts give is free."""
     currency = records.workshop.currency
-    lengths, unmeasured = _cable_lengths(records)
+    lengths, unmeasured = _cable_lengths(records, laid)
     plans = work_out_cutting(records, boxes, trims).plans
     lines = [
         *_equipment(records.equipment, currency),
@@ -54,7 +57,7 @@ def work_out_bought(
         ),
         *(
             _of_part(part, Group.CABLE, Unit.PIECE, Decimal(number), currency)
-            for part, number in _pieces(records).items()
+            for part, number in _pieces(records, laid).items()
         ),
         *_covering(records, trims),
         *_rolls(trims, currency),
@@ -126,17 +129,18 @@ def _sheet_words(plan: SheetPlan) -> str:
     return f"{plan.material}: {names}"
 
 
-def _cable_lengths(records: JobRecords) -> tuple[dict[Conductor, Decimal], tuple[str, ...]]:
+def _cable_lengths(
+    records: JobRecords, laid_runs: LaidRuns
+) -> tuple[dict[Conductor, Decimal], tuple[str, ...]]:
     """Return how much of each cable is cut, in steps of its order, and the runs not counted."""
     shop = records.workshop
     allowance = Allowance(
         slack=shop.cable_slack, per_end=shop.cable_per_end, heat_shrink=shop.heat_shrink
     )
-    known, _refused = runs_by_label(records.runs, {})
     metres: dict[Conductor, float] = defaultdict(float)
     unmeasured = []
     for run in records.runs:
-        laid = known.get(run.label)
+        laid = laid_runs.by_label.get(run.label)
         if laid is None or laid.length is None or any(core.open_length for core in laid.cores):
             unmeasured.append(run.label)
         if laid is not None:
@@ -162,12 +166,11 @@ def _cut(run: Run, laid: LabelledRun, allowance: Allowance) -> Iterator[tuple[Co
             yield (back or run.conductor), length
 
 
-def _pieces(records: JobRecords) -> Counter[Part]:
+def _pieces(records: JobRecords, laid_runs: LaidRuns) -> Counter[Part]:
     """Count terminals, fuses and their holders."""
     pieces: Counter[Part] = Counter()
-    known, _refused = runs_by_label(records.runs, {})
     for run in records.runs:
-        if laid := known.get(run.label):
+        if laid := laid_runs.by_label.get(run.label):
             pieces.update(_terminals(run, laid))
         fitted = (run.fuse, run.end_fuse, run.fuse_holder, run.end_fuse_holder)
         pieces.update(part for part in fitted if part is not None)

@@ -22,6 +22,7 @@ from jobs.design.agreement.work import Task, work_lines, work_out_tasks
 from jobs.design.box.boxes import BoxResult
 from jobs.design.records.about import about
 from jobs.design.records.records import JobRecords
+from jobs.design.wiring.schedule import LaidRuns
 from jobs.design.wood.trim import TrimResult
 from jobs.models import PriceLine, TaxClass, TaxRate
 
@@ -175,11 +176,14 @@ class JobPrice:
 
 
 def work_out_price(
-    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
+    records: JobRecords,
+    boxes: Sequence[BoxResult],
+    trims: Sequence[TrimResult],
+    laid: LaidRuns,
 ) -> JobPrice:
     """Add a job up as it is designed now."""
     job, shop = records.job, records.workshop
-    bought = work_out_bought(records, boxes, trims)
+    bought = work_out_bought(records, boxes, trims, laid)
     tasks = work_out_tasks(records, boxes, trims)
     by_hand = _by_hand(records.price_lines, shop.currency)
     lines = (*bought.lines, *by_hand, *work_lines(tasks, shop))

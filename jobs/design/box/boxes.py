@@ -59,15 +59,14 @@ class BoxResult:
     wood: Wood | None = None
     # Of a moulded box, which has no panels.
     shell: Shell | None = None
-    # Where in its cavity it stands.
+    # Where in its cavity it stands, and what that comes to.
     place: Place | None = None
+    placed: Sequence[Figure] = ()
     # Without the channel's filters, and as the channel plays it.
     alone: Sweep | None = None
     played: Sweep | None = None
-    figures: Sequence[Figure] = field(default_factory=list)
-    curves: Mapping[str, Curve] = field(default_factory=dict)
-    # Drawn beside a curve of that name: the same without filters, or at the stated voltage.
-    beside: Mapping[str, Sequence[Curve]] = field(default_factory=dict)
+    # The same driver with its coil hot.
+    hot: AcousticDriver | None = None
 
     @property
     def trouble(self) -> str:
@@ -94,6 +93,28 @@ class BoxResult:
     def used_up_to(self) -> float | None:
         """The highest frequency it is heard at, down the slope of its low-pass; None without."""
         return played_up_to(self.box.channel) if self.box.channel else None
+
+    @cached_property
+    def figures(self) -> list[Figure]:
+        """Its numbers; most pages of a job show none of them."""
+        if self.alone is None or self.played is None:
+            return []
+        wood, net = self.shell or self.wood, self.net_volume
+        solved = figures_of(self.alone, self.played, self.feed, net, wood, self.port)
+        return [*solved, *self.placed]
+
+    @cached_property
+    def curves(self) -> Mapping[str, Curve]:
+        """Its curves by name, as the channel plays it."""
+        return curves_of(self.played) if self.played else {}
+
+    @cached_property
+    def beside(self) -> Mapping[str, Sequence[Curve]]:
+        """Drawn beside a curve of that name: unfiltered, hot, or at the stated voltage."""
+        if self.alone is None or self.played is None or self.hot is None:
+            return {}
+        hot = self.played.at(frequencies=FREQUENCIES, driver=self.hot)
+        return beside(self.alone, self.played, hot, stated=self.box.test_voltage)
 
     @cached_property
     def bands(self) -> SpreadBands | None:
@@ -217,7 +238,6 @@ def _solved(
         series_resistance=feed.series_resistance,
     )
     played = alone.at(frequencies=FREQUENCIES, filters=feed.filters) if feed.filters else alone
-    hot = played.at(frequencies=FREQUENCIES, driver=heated(driver))
     findings += check_box(box, part, played, net, wood)
     mass = moulded.skin_mass if moulded else wood.mass.known if wood else None
     findings += check_held(box, mass)
@@ -239,8 +259,7 @@ def _solved(
         shell=moulded,
         alone=alone,
         played=played,
+        hot=heated(driver),
         place=standing.place,
-        figures=[*figures_of(alone, played, feed, net, moulded or wood, port), *standing.figures],
-        curves=curves_of(played),
-        beside=beside(alone, played, hot, stated=box.test_voltage),
+        placed=standing.figures,
     )

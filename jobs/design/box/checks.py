@@ -22,7 +22,7 @@ from jobs.design.carcass.contents import port_diameter
 from jobs.design.carcass.rounding import check_rounding
 from jobs.design.records.about import about
 from jobs.design.records.findings import SEVERITIES, CalculatorFinding, Finding, Term, adopt
-from jobs.design.records.fixed import SEVERITY, trouble_of
+from jobs.design.records.fixed import held_findings, trouble_of
 from jobs.models import Box, Channel, Driver
 from jobs.models.box.box_kinds import Behind, kind_of
 
@@ -127,16 +127,9 @@ def check_held(box: Box, mass: float | None) -> list[Finding]:
     """Ask of every box that is built how it is held in a crash; one that is not is a stop."""
     if not box.chosen or kind_of(box).behind in (Behind.OPEN, Behind.DOOR):
         return []
-    trouble = trouble_of(box)
-    if not trouble:
-        return []
-    code = {
-        "loose": "box-unfixed",
-        "unsaid": "box-fixing-unknown",
-        "nowhere": "fixing-into-nothing",
-    }[trouble]
-    known = {} if mass is None or trouble == "nowhere" else {"value": mass, "unit": "kg"}
-    return [box_finding(box, code, severity=SEVERITY[trouble], **known)]
+    # Which metal it goes into has nothing to do with what it weighs.
+    weighed = None if trouble_of(box) == "nowhere" else mass
+    return held_findings(box, section=SECTION, mass=weighed)
 
 
 def _grille(box: Box, part: Driver, solved: Sweep) -> list[Finding]:

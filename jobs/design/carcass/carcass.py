@@ -11,7 +11,7 @@ from acoustics.carcass.panels.cut_list import CutPart, cut_list
 from acoustics.carcass.panels.mass import Mass, box_mass
 from acoustics.carcass.panels.supplies import Supplies, supplies
 from acoustics.carcass.room.clearance import check_contents
-from acoustics.carcass.room.parted import check_chambers
+from acoustics.carcass.room.parted import OPENINGS, check_chambers
 from acoustics.carcass.shape import shapes
 from acoustics.carcass.shape.body import Body, Drawn
 from acoustics.carcass.shape.braces import Layer
@@ -295,6 +295,25 @@ def taken_by_port(box: Box, length: float) -> float | None:
     return tube.outer_area * tube.length * ports(box) if tube else None
 
 
+def _inside(carcass: Body) -> tuple[Finding, ...]:
+    """What is wrong inside.
+
+    Of an opening that runs into another part nobody knows which chamber it serves, so that none
+    is said to lack one: moved out of the way it serves its own.
+    """
+    clear, parted = check_contents(carcass), check_chambers(carcass)
+    openings = {
+        name
+        for name, placed in zip(numbered(carcass.contents), carcass.contents, strict=True)
+        if kind_of(placed.part) in OPENINGS
+    }
+    hit = any(f.code == "parts-collide" and not openings.isdisjoint(f.detail) for f in clear)
+    return (
+        *clear,
+        *(f for f in parted if not (hit and f.code == "chamber-without-opening")),
+    )
+
+
 def wood(box: Box, *, port_length: float | None) -> Wood | None:
     """Return the carcass with its cut list and what is wrong with what is in it."""
     carcass = build(box, port_length=port_length)
@@ -304,6 +323,6 @@ def wood(box: Box, *, port_length: float | None) -> Wood | None:
     return Wood(
         carcass=carcass,
         parts=cut_list(panels(carcass)),
-        findings=(*check_contents(carcass), *check_chambers(carcass)),
+        findings=_inside(carcass),
         face=driver_face(box, walls),
     )

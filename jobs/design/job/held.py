@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
-from jobs.design.records.fixed import SEVERITY, carries, is_carried, trouble_of
+from jobs.design.records.fixed import carries, held_findings, is_carried
 from jobs.design.records.records import JobRecords
 from jobs.models import Box, EquipmentItem, Part, PowerNode, TrimPanel
 from jobs.models.box.box_kinds import Behind, kind_of
@@ -39,7 +39,7 @@ def check_held(records: JobRecords) -> Iterator[Finding]:
     stores = {node.equipment_id for node in records.nodes if node.kind in _STORES}
     asked = [item for item in records.equipment if _is_asked(item, stores)]
     for item in asked:
-        yield from _of_item(item)
+        yield from held_findings(item, section=SECTION, mass=item.part.mass)
     yield from _carried(records, asked)
     yield from _unlisted(records)
 
@@ -49,16 +49,6 @@ def _is_asked(item: EquipmentItem, stores: Collection[int | None]) -> bool:
     heavy = part.mass is not None and part.mass >= HEAVY
     important = heavy or part.kind == Part.Kind.AMPLIFIER or item.pk in stores
     return may_be_loose(part) and important
-
-
-def _of_item(item: EquipmentItem) -> Iterator[Finding]:
-    if trouble := trouble_of(item):
-        code = {
-            "loose": "equipment-unfixed",
-            "unsaid": "equipment-fixing-unknown",
-            "nowhere": "equipment-into-nothing",
-        }[trouble]
-        yield _finding(code, SEVERITY[trouble], item, item.part.mass)
 
 
 def _carried(records: JobRecords, asked: Sequence[EquipmentItem]) -> Iterator[Finding]:
@@ -103,15 +93,3 @@ def _unlisted(records: JobRecords) -> Iterator[Finding]:
                 about=about(node),
                 name=node.name,
             )
-
-
-def _finding(code: str, severity: str, item: EquipmentItem, mass: float | None) -> Finding:
-    return Finding(
-        code=code,
-        severity=severity,
-        section=SECTION,
-        about=about(item),
-        name=str(item),
-        value=mass,
-        unit="kg" if mass is not None else "",
-    )

@@ -9,11 +9,12 @@ from django.utils.translation import gettext as _
 
 from acoustics.carcass.shape.contents import kind_of as kind_of_content
 from jobs.design.box.boxes import BoxResult
-from jobs.design.job.damping import work_out_damping
+from jobs.design.job.damping import DampingOrder
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term
 from jobs.design.records.records import JobRecords
 from jobs.design.wiring.cable_mass import work_out_cable_mass
+from jobs.design.wiring.schedule import LaidRuns
 from jobs.design.wood.pieces import Piece
 from jobs.design.wood.trim import TrimResult
 from jobs.models import FactoryPart, Part, TrimPanel
@@ -102,7 +103,11 @@ class Masses:
 
 
 def work_out_masses(
-    records: JobRecords, boxes: Sequence[BoxResult], trims: Sequence[TrimResult]
+    records: JobRecords,
+    boxes: Sequence[BoxResult],
+    trims: Sequence[TrimResult],
+    laid: LaidRuns,
+    damping: Sequence[DampingOrder],
 ) -> Masses:
     """Weigh everything that goes in and comes out; insulation, screws and glue are not counted."""
     car = records.job.vehicle
@@ -110,8 +115,8 @@ def work_out_masses(
         rows=[
             *_boxes(boxes),
             *_trims(trims),
-            *_equipment(records),
-            *_cables(records),
+            *_equipment(records, damping),
+            *_cables(records, laid),
             *(
                 Weight(key=about(part).id, name=str(part), mass=part.mass, taken_out=True)
                 for part in records.factory_parts
@@ -173,8 +178,7 @@ def _wood(piece: Piece) -> float:
     return area * piece.thickness * piece.quantity
 
 
-def _equipment(records: JobRecords) -> Iterator[Weight]:
-    orders = work_out_damping(records)
+def _equipment(records: JobRecords, orders: Sequence[DampingOrder]) -> Iterator[Weight]:
     planned = {order.part.pk for order in orders}
     for item in records.equipment:
         if item.part_id in planned:
@@ -187,10 +191,10 @@ def _equipment(records: JobRecords) -> Iterator[Weight]:
         yield Weight(key=about(order.part).id, name=str(order.part), mass=order.mass)
 
 
-def _cables(records: JobRecords) -> Iterator[Weight]:
+def _cables(records: JobRecords, laid: LaidRuns) -> Iterator[Weight]:
     if not records.runs:
         return
-    cables = work_out_cable_mass(records)
+    cables = work_out_cable_mass(records, laid)
     if cables.metal:
         yield Weight(key="cables", name=_("metal of the cables"), mass=cables.metal)
     if cables.unknown:

@@ -49,14 +49,14 @@ def open_before(stage: Stage, judged: Judged) -> list[Open]:
         return open_before_handover(judged)
     return [
         item
-        for item in still_open(judged)
+        for item in judged.still_open
         if item.gate.before is None or now < ORDER.index(item.gate.before) <= to
     ]
 
 
 def open_before_handover(judged: Judged) -> list[Open]:
     """Say what is open before the car goes, whether or not it has gone."""
-    return [item for item in still_open(judged) if item.gate.before != Stage.AFTERCARE]
+    return [item for item in judged.still_open if item.gate.before != Stage.AFTERCARE]
 
 
 def release_of(stage: Stage, judged: Judged) -> StageRelease | None:
@@ -127,5 +127,9 @@ def _unset(judged: Judged) -> str:
 
 def _is_empty(step: str, judged: Judged) -> bool:
     records = judged.records
-    lists = {"channels": records.channels, "boxes": records.boxes, "power": records.runs}
+    lists = {
+        "channels": records.channels,
+        "boxes": [*records.boxes, *records.rings, *records.trim_panels],
+        "power": records.runs,
+    }
     return step in lists and not lists[step]

@@ -48,7 +48,7 @@ from jobs.design.wiring.channels import ChannelResult, work_out_channels
 from jobs.design.wiring.grounds import check_returns
 from jobs.design.wiring.holders import check_holders
 from jobs.design.wiring.power import PowerResult
-from jobs.design.wiring.schedule import check_runs
+from jobs.design.wiring.schedule import LaidRuns, check_runs, lay_runs
 from jobs.design.wiring.sides import check_sides
 from jobs.design.wiring.signals import work_out_signals
 from jobs.design.wiring.supply import SupplyResult
@@ -85,6 +85,7 @@ class JobDesign:
     as_set: Sequence[AsSet]
     power: PowerResult
     supply: SupplyResult
+    laid: LaidRuns
     panels: Sequence[PanelResult]
     masses: Masses
     damping: Sequence[DampingOrder]
@@ -126,7 +127,7 @@ class JobDesign:
     @cached_property
     def price(self) -> JobPrice:
         """What it costs; worked out for those who ask, since not everybody may see it."""
-        return work_out_price(self.records, self.boxes, self.trims)
+        return work_out_price(self.records, self.boxes, self.trims, self.laid)
 
     @property
     def numbered(self) -> list[tuple[EquipmentItem, str]]:
@@ -178,8 +179,9 @@ def work_out(records: JobRecords) -> JobDesign:
     setup = work_out_setup(records, channels)
     settings = as_set(setup, records.channel_settings)
     panels = work_out_panels(records)
-    masses = work_out_masses(records, boxes, trims)
+    laid = lay_runs(records)
     damping = work_out_damping(records)
+    masses = work_out_masses(records, boxes, trims, laid, damping)
     measured = work_out_measurements(known)
     findings = [
         *check_records(records),
@@ -203,7 +205,7 @@ def work_out(records: JobRecords) -> JobDesign:
         *check_wishes(records, boxes, masses, supply),
         *power.findings,
         *supply.findings,
-        *check_runs(records),
+        *check_runs(records, laid),
         *check_returns(records, power),
         *check_holders(records, power),
         *check_sides(records),
@@ -222,6 +224,7 @@ def work_out(records: JobRecords) -> JobDesign:
         as_set=settings,
         power=power,
         supply=supply,
+        laid=laid,
         panels=panels,
         masses=masses,
         damping=damping,
@@ -271,7 +274,7 @@ def typed_price(records: JobRecords) -> JobPrice:
     """Add a job up with a row that is being typed: of its boxes the wood counts, not the sound."""
     boxes = [wood_of(box) for box in records.boxes if box.chosen]
     trims = work_out_trim(records, boxes)
-    return work_out_price(records, boxes, trims)
+    return work_out_price(records, boxes, trims, lay_runs(records))
 
 
 def findings_at(records: JobRecords, result: BoxResult, *, sure: bool = True) -> list[Finding]:

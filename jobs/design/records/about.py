@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import Self
+from dataclasses import dataclass
 
 from django.db.models import Model
 
@@ -24,9 +23,9 @@ class About:
         """What a calculator knows the record by, and hands back."""
         return f"{self.kind} {self.key}"
 
-    def at(self, *detail: str) -> Self:
+    def at(self, *detail: str) -> About:
         """The same record at a place on it."""
-        return replace(self, detail="/".join(part for part in (self.detail, *detail) if part))
+        return About(self.kind, self.key, _joined(self.detail, *detail))
 
     def is_of(self, other: About) -> bool:
         """Whether both are about one record, wherever on it."""
@@ -36,4 +35,8 @@ class About:
 def about(record: Model, *detail: str) -> About:
     """What a finding about this record is about."""
     key = UNSAVED if record.pk is None else str(record.pk)
-    return About(str(record._meta.model_name), key).at(*detail)
+    return About(str(record._meta.model_name), key, _joined(*detail))
+
+
+def _joined(*detail: str) -> str:
+    return "/".join(filter(None, detail))

@@ -238,13 +238,14 @@ def _kind_of(part: Model, kind: Any) -> Model | None:
 def written(row: Model) -> dict[str, Any]:
     """Return a row as plain data."""
     values = vars(row)
-    data = {name: _plain(values[name]) for name in carried(type(row))}
+    data = {name: plain_value(values[name]) for name in carried(type(row))}
     if isinstance(row, Run):
         data["wakes"] = [item.pk for item in row.woken]
     return data
 
 
-def _plain(value: Any) -> Any:
+def plain_value(value: Any) -> Any:
+    """Return a value of a row as plain data."""
     if value is None or isinstance(value, str | int | float | list):
         return value
     if isinstance(value, Decimal):

@@ -131,7 +131,7 @@ class Finding:
             return self.value_said
         if self.refused is not None:
             return reason(self.refused)
-        return term(self.value) if isinstance(self.value, str) else show_si(self.value, self.unit)
+        return term(self.value) if isinstance(self.value, str) else self._figure(self.value)
 
     @property
     def shown_figure(self) -> str:
@@ -142,7 +142,12 @@ class Finding:
     @property
     def shown_limit(self) -> str:
         """The limit as a person reads it."""
-        return show_si(self.limit, self.unit)
+        return self._figure(self.limit)
+
+    def _figure(self, figure: float | str | None) -> str:
+        """A figure with three letters, or as many as tell the value from its limit."""
+        alike = show_si(self.value, self.unit) == show_si(self.limit, self.unit)
+        return show_si(figure, self.unit, short=not alike or self.value == self.limit)
 
     @property
     def shown_source(self) -> str:
@@ -189,17 +194,20 @@ def plain(value: float | str | None) -> str:
     return f"{value:.4g}" if isinstance(value, float | int) else str(value)
 
 
-def show_si(value: float | str | None, unit: str) -> str:
-    """Show a calculator's figure in the workshop's units."""
+def show_si(value: float | str | None, unit: str, *, short: bool = True) -> str:
+    """Show a calculator's figure in the workshop's units, as a sentence says it."""
     if value is None or isinstance(value, str):
         return value or ""
     if unit == "°C":
-        return units.show(units.kelvin(value), "temperature")
-    if unit == "s" and value >= MINUTE:
-        return units.show(value, "duration")
-    if unit not in KIND_OF_UNIT:
+        value, kind = units.kelvin(value), "temperature"
+    elif unit == "s" and value >= MINUTE:
+        kind = "duration"
+    else:
+        kind = KIND_OF_UNIT.get(unit, "")
+    if not kind:
         return f"{value:.3g} {unit}".strip()
-    return units.show(value, KIND_OF_UNIT[unit])
+    with units.on_paper(short=short):
+        return units.show(value, kind)
 
 
 def adopt(

@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from dataclasses import fields
 from typing import Any, NoReturn
 
-from jobs.compiled import compiled
 from jobs.design.records.as_built import parts_as_built, runs_as_built
 from jobs.design.records.decisions import decisions_of
 from jobs.design.records.linking import link_shared
-from jobs.design.records.prepared import rows_of
+from jobs.design.records.prepared import rows_of, sheet_materials
 from jobs.design.records.reading import (
     amplifiers_of,
     boxes_of,
@@ -31,7 +30,6 @@ from jobs.models import (
     Workshop,
 )
 
-_SHEETS = compiled(SheetMaterial.objects.all)
 UNREAD = "these rows of the job were not read"
 
 
@@ -58,7 +56,9 @@ def load_for_box(job: Job, box: Box) -> JobRecords:
     boxes = boxes_of(job, by_id, {channel.pk: channel for channel in channels}, at_hand=box)
     runs, changed_runs = rows_of(Run, job), rows_of(RunAsBuilt, job)
     decisions = decisions_of(job)
-    link_shared(boxes, runs, changed_runs, kinds=(SheetMaterial, Conductor))
+    materials = sheet_materials()
+    kinds = (SheetMaterial, Conductor)
+    link_shared(boxes, runs, changed_runs, kinds=kinds, at_hand=materials)
     unread = dict.fromkeys((field.name for field in fields(JobRecords)), _Unread())
     return JobRecords(
         **unread  # type: ignore[arg-type]
@@ -72,7 +72,7 @@ def load_for_box(job: Job, box: Box) -> JobRecords:
             "sweeps": sweeps_of(job, by_id),
             "channels": channels,
             "boxes": boxes,
-            "sheet_materials": _SHEETS(),
+            "sheet_materials": materials,
             "workshop": Workshop.current(),
             # Of the cables what they hold back counts here, not the way they take.
             "runs": runs_as_built(runs, changed_runs, {}),

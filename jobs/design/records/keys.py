@@ -33,6 +33,8 @@ from jobs.models import (
     Run,
     RunAsBuilt,
     StageRelease,
+    TrimPanel,
+    User,
     Vehicle,
 )
 
@@ -88,7 +90,36 @@ def rekeyed(data: Mapping[str, Any], key_of: KeyOf, prints: Prints) -> dict[str,
         model = apps.get_model("jobs", name)
         rows[name] = [_row(model, row, key_of, prints) for row in plain]
     lists = {name: _keys(keys, space(MODELS[name]), key_of) for name, keys in data["lists"].items()}
-    return {**data, "lists": lists, "rows": rows}
+    history = {
+        name: [_entry(apps.get_model("jobs", name), entry, key_of, prints) for entry in entries]
+        for name, entries in data.get("history", {}).items()
+    }
+    told = {"history": history} if "history" in data else {}
+    return {**data, "lists": lists, "rows": rows, **told}
+
+
+def _entry(
+    model: type[Model], entry: Mapping[str, Any], key_of: KeyOf, prints: Prints
+) -> dict[str, Any]:
+    """An entry of the history: what it says of its row, by whom, and what hung on the row then."""
+    return {
+        **entry,
+        "row": _row(model, entry["row"], key_of, prints),
+        "by": _keys(entry["by"], User, key_of),
+        "hanging": _hanging(model, entry["hanging"], key_of),
+    }
+
+
+def _hanging(model: type[Model], hanging: Any, key_of: KeyOf) -> Any:
+    """Put other keys into what hung on a row; what is gone by now is named no more."""
+    if model is Run and hanging:
+        route = [[_keys(key, Panel, key_of), *rest] for key, *rest in hanging.get("route", ())]
+        woken = [key for key in _keys(hanging.get("wakes", []), EquipmentItem, key_of) if key]
+        return {**hanging, "route": route, "wakes": woken}
+    if model is TrimPanel and hanging and hanging.get("mounts"):
+        mounts = [[key_of(Part, key), *rest] for key, *rest in hanging["mounts"]]
+        return {**hanging, "mounts": [mount for mount in mounts if mount[0]]}
+    return hanging
 
 
 def at_home(sheet: IssuedSheet) -> dict[str, Any]:

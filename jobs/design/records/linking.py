@@ -19,6 +19,7 @@ from jobs.models import (
     Conductor,
     Cover,
     Damping,
+    Fixing,
     Fuse,
     Holder,
     Panel,
@@ -35,9 +36,10 @@ from jobs.models import (
 B = TypeVar("B", BoxSweep, BoxAsBuilt)
 C = TypeVar("C", ChannelCurve, ChannelSetting)
 
-# What the rows of many jobs share: parts of the catalogue, but for equipment, and people.
+# What the rows of many jobs share: parts of the catalogue, but for equipment, and people. A clip is
+# named by the notes about it even when it was removed.
 _SHARED: tuple[Any, ...] = (
-    *(Conductor, Terminal, Fuse, Holder, SheetMaterial, Cover, Damping, User),
+    *(Conductor, Terminal, Fuse, Holder, SheetMaterial, Cover, Damping, Fixing, User),
 )
 
 

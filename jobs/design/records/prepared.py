@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property
 from typing import Any, TypeVar
 
-from django.db.models import Model
+from django.db.models import Model, QuerySet
 
 from jobs.compiled import compiled
-from jobs.models import Job, Record
+from jobs.models import IssuedSheet, Job, Offcut, Record, Run, SheetMaterial, TaxRate
 
 R = TypeVar("R", bound=Model)
 
@@ -24,6 +24,36 @@ def _of_job(model: type[R], through: str) -> Callable[[int], list[R]]:
 def rows_of(model: type[R], job: Job) -> list[R]:
     """Return a job's own rows, in their order, without the removed."""
     return _of_job(model, "job")(job.pk)
+
+
+@compiled
+def issued_of(job: int) -> QuerySet[IssuedSheet]:
+    """The issued sheets of a job, without what is large in them."""
+    return IssuedSheet.objects.filter(job=job).defer("pdf", "data").select_related("issued_by")
+
+
+@compiled
+def woken_by(job: int) -> QuerySet[Any]:
+    """Which run of a job turns on which piece of equipment."""
+    return Run.wakes.through.objects.filter(run__job=job)
+
+
+@compiled
+def sheet_materials() -> QuerySet[SheetMaterial]:
+    """Every sheet the workshop buys."""
+    return SheetMaterial.objects.all()
+
+
+@compiled
+def offcuts() -> QuerySet[Offcut]:
+    """What the workshop keeps of earlier sheets."""
+    return Offcut.objects.select_related("material")
+
+
+@compiled
+def tax_rates() -> QuerySet[TaxRate]:
+    """Taxes of the workshop, from whichever day on."""
+    return TaxRate.objects.all()
 
 
 class Later(Sequence[R]):
@@ -52,6 +82,10 @@ def hang(model: type[Model], parents: Sequence[Record], job: Job, *, of: str, as
         hang_on(parents, _of_job(model, f"{of}__job")(job.pk), of=of, as_=as_)
 
 
+# What tells the rows that are there from the removed, of kinds that can be.
+_THERE: dict[bool, dict[str, Any]] = {True: {"removed_at": None}, False: {}}
+
+
 def hang_on(parents: Iterable[Model], rows: Iterable[Model], *, of: str, as_: str) -> None:
     """Hang rows on their parents, as `prefetch_related(as_)` does."""
     by_parent: dict[Any, list[Model]] = defaultdict(list)
@@ -61,8 +95,11 @@ def hang_on(parents: Iterable[Model], rows: Iterable[Model], *, of: str, as_: st
         hanging = by_parent[parent.pk]
         for row in hanging:
             setattr(row, of, parent)
-        answered: Any = getattr(parent, as_).all()
+        child: Any = parent._meta.get_field(as_).related_model
+        answered: Any = QuerySet(child)
         answered._result_cache, answered._prefetch_done = hanging, True
+        # Whose rows they are, for whoever asks for some of them: worked out when that is asked.
+        answered._deferred_filter = (False, (), {of: parent, **_THERE[issubclass(child, Record)]})
         parent._prefetched_objects_cache = {  # type: ignore[attr-defined]
             **getattr(parent, "_prefetched_objects_cache", {}),
             as_: answered,

@@ -7,9 +7,8 @@ from copy import copy
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from django.db.models import Model, QuerySet, prefetch_related_objects
+from django.db.models import Model, prefetch_related_objects
 
-from jobs.compiled import compiled
 from jobs.design.records.as_built import (
     Built,
     Difference,
@@ -26,7 +25,16 @@ from jobs.design.records.linking import (
     of_boxes,
     of_channels,
 )
-from jobs.design.records.prepared import Later, hang, rows_of
+from jobs.design.records.prepared import (
+    Later,
+    hang,
+    issued_of,
+    offcuts,
+    rows_of,
+    sheet_materials,
+    tax_rates,
+    woken_by,
+)
 from jobs.design.records.reading import (
     amplifiers_of,
     boxes_of,
@@ -237,10 +245,10 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     ground_by_id = {ground.pk: ground for ground in grounds}
     runs = rows_of(Run, job)
     hang(Stretch, runs, job, of="run", as_="stretches")
-    prefetch_related_objects(runs, "wakes")
+    woken = {(row.run_id, row.equipmentitem_id) for row in woken_by(job.pk)}
     for run in runs:
         link_run(run, node_by_id, channel_by_id, ground_by_id, panel_by_id)
-        run.typed_wakes = [by_id[item.pk] for item in run.wakes.all() if item.pk in by_id]
+        run.typed_wakes = [item for item in equipment if (run.pk, item.pk) in woken]
     changed_runs = rows_of(RunAsBuilt, job)
     wood_steps, steps = rows_of(WoodStep, job), rows_of(PanelStep, job)
     measurements, closings = rows_of(Measurement, job), rows_of(PanelClosing, job)
@@ -249,7 +257,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
     notes = rows_of(BayNote, job)
     photos, damping = rows_of(Photo, job), rows_of(DampingLayer, job)
     hang(PhotoMark, photos, job, of="photo", as_="drawn")
-    materials = _materials()
+    materials = sheet_materials()
     link_shared(
         *(boxes, rings, trim_panels, grounds, runs, changed_runs, changed_parts, panels, photos),
         *(
@@ -266,8 +274,8 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         ),
         at_hand=materials,
     )
-    prefetch_related_objects(panels, "learnt_from__consultant")
-    prefetch_related_objects(notes, "fixing")
+    taught = [panel for panel in panels if panel.learnt_from_id]
+    prefetch_related_objects(taught, "learnt_from__consultant")
     runs = runs_as_built(runs, changed_runs, panel_by_id)
     joins = _joins(job, runs, panel_by_id)
     contents = rows_of(PanelContent, job)
@@ -276,7 +284,7 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         link(content, "equipment", by_id)
         link(content, "factory_part", factory_by_id)
         link(content, "box", box_by_id)
-    issued = _issued(job.pk)
+    issued = issued_of(job.pk)
     return JobRecords(
         job=job,
         equipment=equipment,
@@ -298,9 +306,9 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         wood_steps=wood_steps,
         sheet_materials=materials,
         # Money, hours, offcuts and the cabin say nothing on most pages.
-        offcuts=Later(lambda: list(Offcut.objects.select_related("material"))),
+        offcuts=Later(offcuts),
         price_lines=Later(lambda: rows_of(PriceLine, job)),
-        tax_rates=Later(lambda: list(TaxRate.objects.all())),
+        tax_rates=Later(tax_rates),
         workshop=Workshop.current(),
         nodes=nodes,
         runs=runs,
@@ -332,16 +340,6 @@ def load(job: Job, *, fitted: ItemAsBuilt | None = None) -> JobRecords:
         visits=Later(lambda: rows_of(ServiceVisit, job)),
         cable_lots=Later(lambda: rows_of(CableLot, job)),
     )
-
-
-@compiled
-def _issued(job: int) -> QuerySet[IssuedSheet]:
-    return IssuedSheet.objects.filter(job=job).defer("pdf", "data").select_related("issued_by")
-
-
-@compiled
-def _materials() -> QuerySet[SheetMaterial]:
-    return SheetMaterial.objects.all()
 
 
 def otherwise(records: JobRecords) -> list[tuple[Built, Sequence[Difference]]]:

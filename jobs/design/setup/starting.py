@@ -306,15 +306,19 @@ def _waiting(start: Start, delay: float) -> Start:
 def _meetings(channels: Sequence[Channel]) -> Iterator[Meeting]:
     """Let each channel with a high-pass find the one below it: of its side, the nearest corner.
 
-    Of several with one corner the nearest in the plan is meant.
+    Of several with one corner the nearest in the plan is meant. Both sides of a car are as a rule
+    set alike, and meet alike.
     """
+    crossings: dict[tuple[Way, Way], Crossing | None] = {}
     for upper in channels:
         below = [other for other in channels if _takes_over(other, upper)]
         if not below:
             continue
         lower = min(below, key=lambda other: (_apart(other, upper), _steps(other, upper)))
-        met = crossing(way_of(lower), way_of(upper))
-        if met is not None:
+        ways = way_of(lower), way_of(upper)
+        if ways not in crossings:
+            crossings[ways] = crossing(*ways)
+        if (met := crossings[ways]) is not None:
             yield Meeting(lower=lower, upper=upper, met=met)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from jobs.design.records.records import JobRecords
-from jobs.design.wiring.schedule import runs_by_label
+from jobs.design.wiring.schedule import LaidRuns
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,9 +16,9 @@ class CableMass:
     unknown: tuple[str, ...]
 
 
-def work_out_cable_mass(records: JobRecords) -> CableMass:
+def work_out_cable_mass(records: JobRecords, laid: LaidRuns) -> CableMass:
     """Return what the conductors weigh; insulation and screens come on top and are not known."""
-    runs, _refused = runs_by_label(records.runs, {})
+    runs = laid.by_label
     metal, unknown = 0.0, [run.label for run in records.runs if run.label not in runs]
     for run in runs.values():
         if run.length is None or any(core.open_length for core in run.cores):

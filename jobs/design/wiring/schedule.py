@@ -125,7 +125,7 @@ def work_out_schedule(records: JobRecords, power: PowerResult, workshop: Worksho
         heat_shrink=workshop.heat_shrink,
     )
     guards = _guards(records, power)
-    labelled_runs, _refused = runs_by_label(records.runs, guards)
+    labelled_runs = lay_runs(records, guards).by_label
     ends = crimp_list(list(labelled_runs.values()))
     rows = {row.run.label: row for row in wire_schedule(list(labelled_runs.values()), allowance)}
     return Schedule(
@@ -156,14 +156,13 @@ def _return_cut(run: Run, row: ScheduleRow | None, allowance: Allowance) -> floa
     return allowance.cut_length(run.return_length)
 
 
-def check_runs(records: JobRecords) -> list[Finding]:
+def check_runs(records: JobRecords, laid: LaidRuns) -> list[Finding]:
     """What the checks say of ends, edges and colours; what holds for many runs is said once."""
     numbered = [run for run in records.runs if run.number]
-    labelled_runs, refused = runs_by_label(numbered, {})
     runs = {about(run).id: run for run in numbered}
     findings = [
         finding
-        for finding in check_schedule(list(labelled_runs.values()))
+        for finding in check_schedule([run for run in laid.by_label.values() if run.id in runs])
         if finding.code not in _SAID_ELSEWHERE
         and not (finding.code in _METAL_OF_TREE and runs[finding.about].kind == Run.Kind.POWER)
     ]
@@ -175,9 +174,9 @@ def check_runs(records: JobRecords) -> list[Finding]:
     edges = [finding for finding in findings if finding.code in _OF_EDGES]
     ends = [finding for finding in findings if finding not in alike and finding not in edges]
     return [
-        *refused,
+        *(finding for finding in laid.refused if finding.about.id in runs),
         *_by_edges(edges, runs),
-        *(_at_end(end, runs[end.about], labelled_runs) for end in ends),
+        *(_at_end(end, runs[end.about], laid.by_label) for end in ends),
         *together(records.job, [_of_run(finding, runs[finding.about]) for finding in alike]),
     ]
 
@@ -248,16 +247,23 @@ def _by_label(run: Run) -> tuple[int, int]:
     return Run.Kind.values.index(run.kind), run.number
 
 
-def runs_by_label(
-    runs: Iterable[Run], guards: dict[str, tuple[str, ...]]
-) -> tuple[dict[str, LabelledRun], list[Finding]]:
-    """Return the runs as the calculators know them, by label, and those that cannot be."""
-    labelled_runs, refused = {}, []
-    for run in runs:
+@dataclass(frozen=True, kw_only=True)
+class LaidRuns:
+    """The runs of a job as the calculators know them, and why others cannot be."""
+
+    by_label: Mapping[str, LabelledRun]
+    refused: Sequence[Finding]
+
+
+def lay_runs(records: JobRecords, guards: Mapping[str, tuple[str, ...]] | None = None) -> LaidRuns:
+    """Take every run that has a cable apart into its cores, with the fuses that protect it."""
+    by_label, refused = {}, []
+    for run in records.runs:
         if run.conductor is None:
             continue
+        fuses = guards.get(run.label, ()) if guards else ()
         try:
-            labelled_runs[run.label] = labelled(run, guards.get(run.label, ()), _passages(run))
+            by_label[run.label] = labelled(run, fuses, _passages(run))
         except WiringError as error:
             refused.append(
                 Finding(
@@ -270,7 +276,7 @@ def runs_by_label(
                     refused=error,
                 )
             )
-    return labelled_runs, refused
+    return LaidRuns(by_label=by_label, refused=refused)
 
 
 def _passages(run: Run) -> tuple[Passage, ...]:
@@ -302,7 +308,7 @@ def _guards(records: JobRecords, power: PowerResult) -> dict[str, tuple[str, ...
     return guards
 
 
-def _fuse_places(records: JobRecords, labelled_runs: dict[str, LabelledRun]) -> list[FusePlace]:
+def _fuse_places(records: JobRecords, labelled_runs: Mapping[str, LabelledRun]) -> list[FusePlace]:
     places = []
     for run in records.runs:
         for fuse in fuses_of(run):

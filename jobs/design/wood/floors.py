@@ -19,7 +19,6 @@ from acoustics.errors import MissingError
 from jobs.design.box.checks import SECTION
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, Term, adopt
-from jobs.design.records.fixed import SEVERITY, trouble_of
 from jobs.design.wood.pieces import Piece, Point
 from jobs.design.wording.names import Needed
 from jobs.models import TrimHatch, TrimPanel, TrimSupport
@@ -216,20 +215,4 @@ def floor_findings(
     return [
         *adopt(findings, section=SECTION, about=whole, name=panel.name, places={}),
         *without,
-    ]
-
-
-def held_findings(panel: TrimPanel) -> list[Finding]:
-    """Ask of a floor and of a board how it is held in a crash; a loose one is a stop."""
-    trouble = trouble_of(panel)
-    if panel.kind == TrimPanel.Kind.TRIM or not trouble:
-        return []
-    code = {
-        "loose": "panel-unfixed",
-        "unsaid": "panel-fixing-unknown",
-        "nowhere": "panel-into-nothing",
-    }[trouble]
-    severity = SEVERITY[trouble]
-    return [
-        Finding(code=code, severity=severity, section=SECTION, about=about(panel), name=panel.name)
     ]

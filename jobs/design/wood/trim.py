@@ -22,6 +22,7 @@ from jobs.design.box.checks import SECTION
 from jobs.design.carcass.contents import fastener_of
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding, adopt, reason
+from jobs.design.records.fixed import held_findings
 from jobs.design.records.records import JobRecords
 from jobs.design.wood.bends import Bent, bend_findings, bent_of, kerfs_of
 from jobs.design.wood.beneath import beneath_findings
@@ -34,7 +35,6 @@ from jobs.design.wood.floors import (
     floor_findings,
     floor_of,
     hatches_of,
-    held_findings,
     props_of,
 )
 from jobs.design.wood.outlines import need, openings_of, outline_of
@@ -120,7 +120,8 @@ def work_out_trim(records: JobRecords, boxes: Sequence[BoxResult]) -> list[TrimR
         result = panel_result(panel, f"T{number}", by_box, records.equipment)
         results.append(result)
         # A floor that cannot be cut yet is asked all the same how it is held.
-        result.findings.extend(held_findings(panel))
+        if panel.kind != TrimPanel.Kind.TRIM:
+            result.findings.extend(held_findings(panel, section=SECTION))
         cuts = None if result.piece is None else [cut.hatch for cut in result.hatches]
         result.findings.extend(beneath_findings(panel, records, cuts, result.moved))
     return results

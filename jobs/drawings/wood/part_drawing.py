@@ -93,7 +93,8 @@ def part_drawing(part: Part, view: View) -> SafeString:
         el("path", d=outline(paper.all(seat)), stroke_width=HAIR, stroke_dasharray="5 3")
         for _number, seat in part.seats
     ]
-    words += [_seat_label(number, seat, paper, font) for number, seat in part.seats]
+    numbers = [(number, _seat_spot(number, seat, paper, font)) for number, seat in part.seats]
+    words += [text(number, at, size=0.85 * font, anchor="middle") for number, at in numbers]
     strokes += [_milled(strip, paper) for strip in part.milled]
     for start, end in part.kerfs:
         ends = {"d": outline(paper.all([start, end]))}
@@ -101,7 +102,7 @@ def part_drawing(part: Part, view: View) -> SafeString:
     words += _kerf_labels(part, paper, font)
     words += [_strip_label(part, strip, paper, font) for strip in part.milled]
     if not part.upright:
-        words += _sides(part, paper, view)
+        words += _sides(part, paper, view, numbers)
     words += [_window_label(window, paper, view) for window in part.windows]
     words += [label for mark in part.marks for label in _mark_labels(part, mark, paper, view)]
     if part.grain:
@@ -132,8 +133,16 @@ def part_drawing(part: Part, view: View) -> SafeString:
     )
 
 
-def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
-    """The length of each side along its inside, and the number of each corner beside it."""
+# Where along a side its length stands: in the middle, or as near to that as there is room.
+_ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+Numbers = Sequence[tuple[str, Point]]
+
+
+def _sides(part: Part, paper: Paper, view: View, numbers: Numbers) -> list[SafeString]:
+    """The length of each side along its inside, and the number of each corner beside it.
+
+    A length keeps clear of the numbers of what stands on the part.
+    """
     words = []
     corners = list(part.outline)
     spots = dict(part.spots) or {n: str(n + 1) for n in range(len(corners))}
@@ -143,12 +152,18 @@ def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
         length = math.dist(a, b)
         dx, dy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         off = 0.9 * view.font / paper.scale
-        middle = ((a[0] + b[0]) / 2 - dy * off, (a[1] + b[1]) / 2 + dx * off)
         label = view.length_text(length)
         if straight and svg.text_width(label, view.font) + 4 < length * paper.scale:
             turn = -math.degrees(math.atan2(dy, dx))
             turn += 180 if turn <= -90 else -180 if turn > 90 else 0
-            at = paper.at(middle)
+            places = [
+                paper.at(
+                    (a[0] + share * length * dx - dy * off, a[1] + share * length * dy + dx * off)
+                )
+                for share in _ALONG
+            ]
+            clear = (s for s in places if _is_clear(s, (dx, -dy), label, numbers, view.font))
+            at = next(clear, places[0])
             words.append(text(label, at, size=view.font, anchor="middle", turn=round(turn, 4)))
         if not number:
             continue
@@ -161,6 +176,17 @@ def _sides(part: Part, paper: Paper, view: View) -> list[SafeString]:
         spot = paper.at((a[0] + inx * step, a[1] + iny * step))
         words.append(text(number, spot, size=0.85 * view.font, anchor="middle", font_weight="600"))
     return words
+
+
+def _is_clear(at: Point, along: Point, label: str, numbers: Numbers, font: float) -> bool:
+    """Whether a label written along a line covers none of the numbers; all on paper."""
+    for number, (x, y) in numbers:
+        far = abs((x - at[0]) * along[0] + (y - at[1]) * along[1])
+        beside = abs((y - at[1]) * along[0] - (x - at[0]) * along[1])
+        reach = (svg.text_width(label, font) + svg.text_width(number, font)) / 2
+        if far < reach and beside < font:
+            return False
+    return True
 
 
 def _on_mark(part: Part, hole: Hole) -> bool:
@@ -194,16 +220,17 @@ def _mark_labels(part: Part, mark: Hole, paper: Paper, view: View) -> list[SafeS
     ]
 
 
-def _seat_label(number: str, seat: Sequence[Point], paper: Paper, font: float) -> SafeString:
-    """The number of what stands there, beside it where it is too narrow for it."""
+def _seat_spot(number: str, seat: Sequence[Point], paper: Paper, font: float) -> Point:
+    """Where the number of what stands there is written: in it, or beside it where it is narrow."""
     spots = paper.all(seat)
     (x, y), size = paper.at(_centre(seat)), 0.85 * font
     across = max(u for u, _v in spots) - min(u for u, _v in spots)
-    if across >= svg.text_width(number, size) + 4:
+    wide = svg.text_width(number, size)
+    if across >= wide + 4:
         up = max(v for _u, v in spots) - min(v for _u, v in spots)
         beside = 0.0 if up >= 1.4 * size else up / 2 + 0.8 * size
-        return text(number, (x, y - beside), size=size, anchor="middle")
-    return text(number, (x + across / 2 + 4, y), size=size)
+        return x, y - beside
+    return x + across / 2 + 4 + wide / 2, y
 
 
 def _kerf_labels(part: Part, paper: Paper, font: float) -> list[SafeString]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import defaultdict
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Any
 
@@ -40,13 +41,13 @@ class RemovedRows:
     rows: list[RemovedRow]
 
 
-def removed_rows(job: Job, section: str, user: User) -> list[RemovedRows]:
+def removed_rows(jobs: Collection[Job], section: str, user: User) -> list[RemovedRows]:
     """What was removed from the lists of one page: one query where that is nothing."""
     kinds = {kind.slug: kind for kind in ROWS if kind.section == section}
     if not kinds:
         return []
     lists = [
-        kind.model.with_removed.filter(job=job, removed_at__isnull=False)
+        kind.model.with_removed.filter(job__in=jobs, removed_at__isnull=False)
         .order_by()
         .annotate(of_kind=Value(slug, output_field=CharField()))
         .values_list("removed_at", "pk", "of_kind")
@@ -58,8 +59,9 @@ def removed_rows(job: Job, section: str, user: User) -> list[RemovedRows]:
     if not keys_of:
         return []
     names = {person.pk: person.full_name for person in User.objects.all()}
+    codes = {job.pk: job.code for job in jobs}
     return [
-        RemovedRows(label=kind.label, rows=_rows(job, kind, keys_of[slug], names, user))
+        RemovedRows(label=kind.label, rows=_rows(codes, kind, keys_of[slug], names, user))
         for slug, kind in kinds.items()
         if slug in keys_of
     ]
@@ -97,7 +99,7 @@ def _who(model: Any, keys: list[int]) -> dict[int, int | None]:
 
 
 def _rows(
-    job: Job, kind: RowKind, keys: list[int], names: dict[Any, str], user: User
+    codes: dict[int, str], kind: RowKind, keys: list[int], names: dict[Any, str], user: User
 ) -> list[RemovedRow]:
     model = kind.model
     rows = model.with_removed.select_related(*CALLED_BY.get(model, ())).in_bulk(keys)
@@ -108,7 +110,7 @@ def _rows(
             name=called(rows[pk]),
             who=names.get(who.get(pk), ""),
             at=rows[pk].removed_at,
-            restore=reverse(f"{kind.slug}-restore", args=[job.code, pk])
+            restore=reverse(f"{kind.slug}-restore", args=[codes[rows[pk].job_id], pk])
             if may and kind.may_change(user, rows[pk])
             else "",
         )

@@ -65,7 +65,8 @@ def _card(job: Job) -> dict[str, Any]:
     jobs = {visit.pk: visit for car in cars for visit in car.visits}
     moments = sorted(_moments(jobs), key=lambda moment: (moment.on, moment.at), reverse=True)
     # It stands under the brief in the strip; what was removed from it is its own.
-    return {"customer": customer, "cars": cars, "moments": moments, "section": "customer"}
+    own = {"section": "customer", "of_jobs": jobs.values()}
+    return {"customer": customer, "cars": cars, "moments": moments, **own}
 
 
 def _moments(jobs: dict[int, Job]) -> Iterator[Moment]:

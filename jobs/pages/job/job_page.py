@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.contrib import messages
+from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
@@ -16,6 +17,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import access
+from jobs.compiled import compiled
 from jobs.design.agreement.agreed import work_out_account
 from jobs.design.job import board_counts
 from jobs.design.job.due import cured_by
@@ -93,7 +95,7 @@ def _page(request: HttpRequest, opened: Job, asked: Asked | None = None) -> Http
         "release": word if word and still and let_go(still, word) == still else None,
         "people": _people(design, still),
         "at_the_end": len(open_before_handover(design)),
-        "visits": Job.objects.filter(vehicle=opened.vehicle_id).exclude(pk=opened.pk),
+        "visits": _visits(opened.vehicle_id, opened.pk),
         "photo": _photo(design.records.photos),
         "pictures": _pictures(design),
         "account": access.may_see_prices(user) and work_out_account(design.records, design.price),
@@ -103,6 +105,11 @@ def _page(request: HttpRequest, opened: Job, asked: Asked | None = None) -> Http
     }
     status = 200 if asked is None else 422 if asked.wrong else 409
     return render(request, "pages/job/job.html", context, status=status)
+
+
+@compiled
+def _visits(vehicle: int, but: int) -> QuerySet[Job]:
+    return Job.objects.filter(vehicle=vehicle).exclude(pk=but)
 
 
 def _photo(photos: Sequence[Photo]) -> Photo | None:

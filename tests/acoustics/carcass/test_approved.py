@@ -4,11 +4,24 @@ from __future__ import annotations
 
 import pytest
 
-from tests.acoustics.carcass.scenes import body_figures, cavities, cutting, pieces, refusals
+from tests.acoustics.carcass.scenes import (
+    at_limits,
+    body_figures,
+    cavities,
+    cutting,
+    pieces,
+    refusals,
+)
 from tests.acoustics.carcass.scenes.bodies import BODIES
 from tests.approval import figures, hold
 
-SCENES = {**pieces.SCENES, **cutting.SCENES, **cavities.SCENES, **refusals.SCENES}
+SCENES = {
+    **pieces.SCENES,
+    **cutting.SCENES,
+    **cavities.SCENES,
+    **refusals.SCENES,
+    **at_limits.SCENES,
+}
 
 
 @pytest.mark.parametrize("name", BODIES)

@@ -13,6 +13,7 @@ from acoustics.air.air import STANDARD, standard_at
 from acoustics.circuit.band_pass_targets import band_edges, band_pass_for_band, deepest_sag
 from acoustics.circuit.filters import Family, Filter, Passes, Way
 from acoustics.circuit.limits import clean_level, protective_high_pass
+from acoustics.circuit.sixth_order_targets import vented_band_pass_for_band
 from acoustics.circuit.solver import sweep
 from acoustics.circuit.targets import cost_of, sealed_for_f3, sealed_for_q
 from acoustics.circuit.tolerance_bands import Tolerances, check_spread, spread
@@ -168,6 +169,15 @@ def targets() -> Mapping[str, object]:
         "f3 even": lambda: vented_for_f3(replace(SUB, qes=1.4), 30.0, area=0.006, ripple=0.001),
         "ripple": lambda: vented_for_f3(SUB, 33.0, area=0.006, ripple=0.0),
         "band": lambda: band_pass_for_band(SUB, 38.0, 85.0, area=0.009, ql=10.0, rear_ql=15.0),
+        "sixth": lambda: vented_band_pass_for_band(
+            SUB, 34.0, 80.0, area=0.009, rear_area=0.006, ql=10.0, ripple=2.0
+        ),
+        "sixth turned": lambda: vented_band_pass_for_band(
+            SUB, 80.0, 34.0, area=0.009, rear_area=0.006
+        ),
+        "sixth of nothing": lambda: vented_band_pass_for_band(
+            SUB, 34.0, 80.0, area=0.009, rear_area=0.006, ripple=0.0
+        ),
         "band below": lambda: band_pass_for_band(SUB, 15.0, 40.0, area=0.009),
         "band turned": lambda: band_pass_for_band(SUB, 50.0, 40.0, area=0.009),
         "band far": lambda: band_pass_for_band(SUB, 400.0, 1000.0, area=0.009),

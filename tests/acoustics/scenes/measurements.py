@@ -17,7 +17,7 @@ from acoustics.driver.coil import coil_impedance, coil_in_the_bass
 from acoustics.driver.completion import complete_driver, misread_figures
 from acoustics.driver.driver import Driver
 from acoustics.driver.impedance_fit import ImpedanceFit, driver_impedance, fit_impedance
-from acoustics.driver.impedance_sweep import ImpedanceSweep
+from acoustics.driver.impedance_sweep import ImpedanceSweep, crossings
 from acoustics.driver.measurement import (
     compare_with_catalogue,
     moving_parts_from_mass,
@@ -43,6 +43,13 @@ def _measured(noise: float = 0.003, phase: bool = True, **figures: float) -> Imp
     magnitude = np.abs(exact) * (1 + noise * rng.standard_normal(F.size))
     angle = np.rad2deg(np.angle(exact) + noise * rng.standard_normal(F.size))
     return ImpedanceSweep(frequency=F, magnitude=magnitude, phase=angle if phase else None)
+
+
+def _twice(low: bool, high: float) -> float:
+    """Frequency of a driver whose curve rises again at 400 Hz by so many nepers."""
+    curve = _measured(1e-9, phase=False, le=2e-5, **({"qms": 2.0, "qes": 1.3} if low else {}))
+    rise = np.exp(high * np.exp(-((np.log(F / 400.0) / 0.1) ** 2)))
+    return fit_impedance(replace(curve, magnitude=curve.magnitude * rise)).fs
 
 
 def _fit(fit: ImpedanceFit) -> Mapping[str, object]:
@@ -77,6 +84,12 @@ def sweeps() -> Mapping[str, object]:
             coil_in_the_bass(bridged, 300.0), coil_in_the_bass(lossy, 100.0),
         ),
     }  # fmt: skip
+    short = ImpedanceSweep(
+        frequency=np.array([20.0, 30.0, 50.0]), magnitude=np.array([4.0, 30.0, 4.0])
+    )
+    out["crossed"] = row(
+        crossings(short, 1, 9.0), crossings(short, 1, 4.0), crossings(short, 1, 3.0)
+    )
     found = {"fs": 33.0, "qts": 0.42, "vas": 0.08, "qms": 5.6, "le": 1e-3, "none": 3.0}
     stated = {"fs": 31.0, "qts": 0.42, "vas": 0.06, "qms": 4.7}
     out["compared"] = findings(compare_with_catalogue(found, stated))
@@ -92,6 +105,11 @@ def sweeps() -> Mapping[str, object]:
         "flat": lambda: fit_impedance(ImpedanceSweep(frequency=F, magnitude=4 + 0.0001 * F)),
         "two peaks": lambda: fit_impedance(
             ImpedanceSweep(frequency=F, magnitude=skewed.magnitude + skewed.magnitude[::-1])),
+        **{
+            # A second peak that stands out by a little more or less than is clear.
+            f"peak of {high}": lambda high=high, low=low: _twice(low, high)
+            for low, high in ((True, 0.3), (True, 0.315), (False, 0.6), (False, 0.63))
+        },
         "decibels": lambda: fit_impedance(
             ImpedanceSweep(frequency=F, magnitude=20 * np.log10(skewed.magnitude))),
         "no driver": lambda: fit_impedance(
@@ -129,6 +147,7 @@ def sheets() -> Mapping[str, object]:
             **{k: v for k, v in by_motor.items() if k != "rms"}, qts=0.9),
         "nothing": lambda: complete_driver(fs=0.0),
         "xmech": lambda: Driver(**plain, xmax=0.02, xmech=0.01),
+        "as far": lambda: Driver(**plain, xmax=0.02, xmech=0.02),
         "negative": lambda: Driver(**plain, le=-1.0),
     }  # fmt: skip
     misread = {

@@ -29,7 +29,7 @@ from acoustics.setup.bands import THIRDS, band_levels, power_average, smoothed, 
 from acoustics.setup.crossing import aligned, crossing
 from acoustics.setup.equalise import BandLimits, equalise
 from acoustics.setup.hearing import a_weight, c_weight, time_a_day, time_a_week
-from acoustics.setup.measure import measure
+from acoustics.setup.measure import least_phase, measure
 from acoustics.setup.passive import l_pad, network
 from acoustics.setup.sections import sections
 from acoustics.setup.signals import (
@@ -165,8 +165,12 @@ def equalisers() -> Mapping[str, object]:
         out[name] = row(
             done.bands, done.level, done.before, done.after, done.nulls.sum(), done.change
         )
+    dips = np.zeros(f.size)
+    dips[12:108:12] = -np.linspace(5.4, 7.8, 8)
+    dipped = equalise(f, (80 + bump + dips)[None], target, LIMITS)
+    out["nulls"] = row(np.flatnonzero(dipped.nulls).tolist(), dipped.bands, dipped.level)
     out["section"] = row(done.bands[0].section(RATE))
-    out["alone"] = row(equalise(f, levels[0], target, LIMITS).bands)
+    out["alone"] = row(equalise(f, levels[:1], target, LIMITS).bands)
     out["smoothed"] = row(smoothed(f, levels[0], 3), smoothed(f, levels[0], 1))
     out["average"] = row(power_average(levels), smoothed_floor(levels[0]))
     out["bands"] = row(band_levels(f, 10 ** (levels[0] / 20), THIRDS[3:20]))
@@ -229,16 +233,16 @@ def signals() -> Mapping[str, object]:
         "rate": lambda: wav_length(played["tone"], rate=96000, bits=16),
         "bits": lambda: wav_length(played["tone"], rate=48000, bits=32),
         "not wav": lambda: read_wav(b"RIFF nothing"),
-        "slow": lambda: read_wav(_file(22050, 2, 100)),
-        "eight bits": lambda: read_wav(_file(48000, 1, 100)),
-        "nothing in it": lambda: read_wav(_file(48000, 2, 0)),
-        "long": lambda: read_wav(_file(100, 1, 12_001)),
-        "odd": lambda: read_wav(_file(48000, 2, 3)),
+        "slow": lambda: read_wav(wav_of(22050, 2, 100)),
+        "eight bits": lambda: read_wav(wav_of(48000, 1, 100)),
+        "nothing in it": lambda: read_wav(wav_of(48000, 2, 0)),
+        "long": lambda: read_wav(wav_of(100, 1, 12_001)),
+        "odd": lambda: read_wav(wav_of(48000, 2, 3)),
     }
     return out | {"refused": refusals(calls)}
 
 
-def _file(rate: int, width: int, frames: int) -> bytes:
+def wav_of(rate: int, width: int, frames: int) -> bytes:
     packed = io.BytesIO()
     with wave.open(packed, "wb") as file:
         file.setparams((1, width, rate, frames, "NONE", ""))
@@ -246,39 +250,51 @@ def _file(rate: int, width: int, frames: int) -> bytes:
     return packed.getvalue()
 
 
-def recordings() -> Mapping[str, object]:
-    """Show a channel measured by a marked sweep, and recordings that tell nothing."""
-    played = MarkedSweep(sweep=LogSweep(low=20.0, high=20000.0, wanted=1.0, level=-12.0))
-    rate, count = 48000, round(played.seconds * 48000) + 12000
-    both = played.samples(np.arange(count) / (1.0 + 30e-6), rate)
+PLAYED = MarkedSweep(sweep=LogSweep(low=20.0, high=20000.0, wanted=1.0, level=-12.0))
+
+
+def _recorded(channel: Way) -> np.ndarray:
+    """What a microphone hears: channel and mark, an echo, noise, and its own clock."""
+    count = round(PLAYED.seconds * 48000) + 12000
+    both = PLAYED.samples(np.arange(count) / (1.0 + 30e-6), 48000)
     size = 1 << (count - 1).bit_length() + 1
-    f = np.fft.rfftfreq(size, 1 / rate)
-    channel = Way(filters=(HIGH, replace(LOW, corner=5000.0)), delay=0.0041, inverted=True)
+    f = np.fft.rfftfreq(size, 1 / 48000)
     heard = channel.response(np.maximum(f, 1.0)) * (1 + 0.3 * np.exp(-2j * np.pi * f * 0.003))
     mark = np.exp(-2j * np.pi * f * 0.0013)
     sound = sum(
         np.fft.irfft(np.fft.rfft(both[:, side], size) * response, size)[:count]
         for side, response in enumerate((heard, mark))
     )
-    recording = 0.3 * np.asarray(sound) + 2e-5 * np.random.default_rng(2).standard_normal(count)
-    told = measure(recording, rate, played)
+    return 0.3 * np.asarray(sound) + 2e-5 * np.random.default_rng(2).standard_normal(count)
+
+
+def recordings() -> Mapping[str, object]:
+    """Show channels measured by a marked sweep, and recordings that tell nothing."""
+    wide = Way(filters=(HIGH, replace(LOW, corner=5000.0)), delay=0.0041, inverted=True)
+    deep = Way(filters=(LOW, replace(HIGH, corner=28.0, order=2)), delay=0.0023)
+    out: dict[str, object] = {}
+    for name, channel in {"wide": wide, "deep": deep}.items():
+        told = measure(_recorded(channel), 48000, PLAYED)
+        out[name] = {
+            "told": row(told.delay and told.delay * 1e3, told.inverted, (told.clock or 0.0) * 1e6),
+            "within": row((told.delay_within or 0.0) * 1e6),
+            "level": row(told.level[3:27]),
+            "noise": row(told.noise[np.isfinite(told.noise)], told.response),
+            "least": row(
+                least_phase(told.frequency, np.abs(told.response), told.level, told.noise)
+            ),
+        }
+    recording = _recorded(wide)
+    hiss = 0.1 * np.random.default_rng(3).standard_normal(len(recording))
     calls: dict[str, Callable[[], object]] = {
-        "short": lambda: measure(recording[: 2 * rate], rate, played),
-        "silent": lambda: measure(recording * 1e-5, rate, played),
-        "clipped": lambda: measure(np.clip(recording * 30, -1.0, 1.0), rate, played),
-        "other rate": lambda: measure(recording, 44100, played),
-        "no marks": lambda: measure(
-            0.1 * np.random.default_rng(3).standard_normal(count), rate, played
-        ),
-        "lost": lambda: measure(np.delete(recording, slice(100000, 100100)), rate, played),
+        "short": lambda: measure(recording[:96000], 48000, PLAYED),
+        "silent": lambda: measure(recording * 1e-5, 48000, PLAYED),
+        "clipped": lambda: measure(np.clip(recording * 30, -1.0, 1.0), 48000, PLAYED),
+        "other rate": lambda: measure(recording, 44100, PLAYED),
+        "no marks": lambda: measure(hiss, 48000, PLAYED),
+        "lost": lambda: measure(np.delete(recording, slice(100000, 100100)), 48000, PLAYED),
     }
-    return {
-        "told": row(told.delay and told.delay * 1e3, told.inverted, (told.clock or 0.0) * 1e6),
-        "within": row((told.delay_within or 0.0) * 1e6),
-        "level": row(np.round(told.level[3:27], 2)),
-        "noise": row(np.isfinite(told.noise).sum(), told.thirds),
-        "refused": refusals(calls),
-    }
+    return out | {"refused": refusals(calls)}
 
 
 def waves() -> Mapping[str, object]:

@@ -26,6 +26,7 @@ from jobs.pages.portable.published import job_schema
 from jobs.portable.making import _Making, make
 from jobs.portable.reading import opened
 from jobs.portable.refusal import RefusedFileError
+from jobs.portable.schema import VERSION
 from tests.jobs.portable.conftest import packed
 
 pytestmark = pytest.mark.django_db
@@ -95,13 +96,19 @@ def test_the_schema_is_one_and_every_file_keeps_to_it(members):
         jsonschema.Draft202012Validator(schema).validate(document)
 
 
-def test_a_file_of_the_first_version_opens():
-    """What was written by an earlier version is taken in for good: this one was kept."""
-    kept = Path(__file__).with_name("version-1.zip")
+@pytest.mark.parametrize(("version", "before"), [(1, 1), (2, 2)])
+def test_a_file_of_every_version_opens(version, before):
+    """What was written by an earlier version is taken in for good: one of each was kept.
+
+    The second tells what its rows were before; of the first a row begins on the day it came.
+    """
+    kept = Path(__file__).with_name(f"version-{version}.zip")
     with kept.open("rb") as file, opened(file, job_schema()) as arrival:
         job, planned = make(arrival)
     assert (job.code, job.number) == (planned.written_as, 2)
     assert job.runs.count() == len(arrival.rows(Run)) > 3
+    assert job.runs.order_by("pk")[0].history.count() == before
+    assert version <= VERSION
 
 
 def _rows(name: str, **values: Any) -> Callable[[dict[str, Any]], Any]:
@@ -153,7 +160,7 @@ def test_what_is_not_what_was_packed_is_refused(members):
     assert "results.json" in refusal(zipped(less))
     assert "no list" in refusal(zipped({"job.json": b"{}"}))
     assert "Nothing in the job names" in refusal(sealed(members | {"photos/9.jpg": b"x"}))
-    assert "newer Undertrim" in refusal(sealed(members, format_version=2, app="9.9"))
+    assert "newer Undertrim" in refusal(sealed(members, format_version=VERSION + 1, app="9.9"))
     assert "no job" in refusal(sealed(members, format="something else"))
 
 
@@ -217,7 +224,7 @@ def test_the_command_writes_looks_over_and_takes_in(van, tmp_path, capsys):
     call_command("job", "import", file)
     assert Job.objects.count() == count + 1
     call_command("job", "schema")
-    assert '"urn:undertrim:job:1"' in capsys.readouterr().out
+    assert f'"urn:undertrim:job:{VERSION}"' in capsys.readouterr().out
     for wrong in (("export", "J-9999", file), ("import", tmp_path / "none.zip")):
         with pytest.raises(CommandError):
             call_command("job", *wrong)

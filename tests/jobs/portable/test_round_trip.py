@@ -55,6 +55,9 @@ def says(file: io.BytesIO) -> dict[str, Any]:
 def test_what_comes_in_is_what_went_out(full, file):
     """Every row, figure, photo, decision and sheet; only the number and the codes are others."""
     before = says(file)
+    box = before["results.json"]["boxes"][0]
+    assert {"spl", "excursion", "impedance"} <= box["curves"].keys()
+    assert {"net_volume", "fc", "f3"} <= {figure["name"] for figure in box["figures"]}
     job, planned = taken_in(file)
     assert (job.pk, job.number) != (full.pk, full.number)
     assert planned.number_is_taken

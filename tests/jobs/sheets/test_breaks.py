@@ -70,7 +70,7 @@ def _on(found: list[Piece], page: int) -> int:
     ("name", "paper", "language"),
     [
         ("hatchback", "a4", "en"),
-        pytest.param("van", "letter", "de", marks=pytest.mark.long),
+        ("van", "letter", "de"),
         pytest.param("saloon", "a4", "de", marks=pytest.mark.long),
     ],
 )

@@ -77,8 +77,9 @@ def test_air_no_fuse_works_in_is_refused() -> None:
         with refused(OutOfRangeError, "between", "fuse-ambient", value=ambient) as caught:
             warm_rating(fuse, ambient=ambient)
         assert (caught.value.given["low"].value, caught.value.given["high"].value) == (-60, 150)
-    with refused(OutOfRangeError, "at-most", "fuse-ambient", value=75.0, limit=25 + 1 / 0.02):
+    with refused(OutOfRangeError, "below", "fuse-ambient", value=75.0, limit=25 + 1 / 0.02):
         warm_rating(fuse, ambient=75.0)
+    assert warm_rating(fuse, ambient=74.999) > 0  # what it says is allowed is
 
 
 def test_a_rerating_is_between_nothing_and_two_per_cent_per_kelvin() -> None:

@@ -139,6 +139,51 @@ def weak() -> Tree:
     return trees.tree(runs, [trees.battery()], [trees.amplifier("amp", 900.0)])
 
 
+def trickle() -> Tree:
+    """Less than an ampere through a diode, and a switch that never carries more."""
+    runs = [
+        trees.run("P01", "battery", "bar", FOUR, 2.0, fuse=100),
+        _contact("P02", "bar", "gate", "diode", 1.0, forward_voltage=0.4),
+        _contact("P03", "gate", "lamp", "switch", 0.5),
+        trees.run("P04", "bar", "amp", FOUR, 1.0, fuse=60),
+    ]
+    loads = [Load(id="lamp", node="lamp", kind="current", value=0.6), trees.amplifier("amp", 90.0)]
+    return trees.tree(runs, [trees.battery()], loads)
+
+
+def faulty() -> Tree:
+    """Batteries joined for good, a converter that feeds itself, fuses too small and too low."""
+    low = FittedFuse(fuse=replace(STRIP, voltage=14.0, rating=70.0), distance=0.1)
+    hot = awg("8", insulation=250)
+    runs = [
+        replace(trees.run("P01", "starter", "house", FOUR, 2.0), fuse_start=low),
+        replace(trees.run("P02", "house", "bar", FOUR, 1.0, fuse=60),
+                fuse_end=FittedFuse(fuse=replace(BLADE, voltage=32.0), distance=0.2)),
+        trees.run("P03", "bar", "bank", hot, 0.5, fuse=40),
+        trees.run("P04", "bank", "amp", awg("8"), 0.5, fuse=30),
+        trees.run("P05", "bank", "second", awg("10", insulation=60), 5.0, fuse=25),
+        trees.run("P06", "lonely", "island", FOUR, 1.0, fuse=50),
+        trees.run("P07", "bar", "third", awg("6", insulation=90), 0.7),
+    ]  # fmt: skip
+    sources = [
+        replace(trees.battery("starter", ohms=0.008), starting_current=420.0),
+        Source(id="H", node="house", kind="second battery", emf=12.6, resistance=0.03,
+               cold_resistance=0.3, cold_cranking=900.0, short_circuit_current=900.0),
+        Source(id="C", node="bank", kind="capacitor", emf=12.6, resistance=0.002,
+               short_circuit_current=6000.0),
+        Source(id="DC", node="house", kind="dc-dc", emf=14.6, resistance=0.01, current_limit=20.0,
+               input_load="in"),
+    ]  # fmt: skip
+    loads = [
+        Load(id="amp", node="amp", kind="amplifier", value=350.0, efficiency=0.8, fuse_rating=40.0,
+             minimum_voltage=11.8, standby=0.01),
+        Load(id="second", node="second", kind="amplifier", value=200.0, efficiency=0.8,
+             fuse_rating=30.0, minimum_voltage=9.0, standby=0.01),
+        Load(id="in", node="third", kind="power", value=60.0, standby=0.01),
+    ]  # fmt: skip
+    return trees.tree(runs, sources, loads)
+
+
 def large() -> Tree:
     """So many nodes that they are solved as a sparse system."""
     runs = [trees.run("P000", "battery", "n0", trees.LINK, 3.0, fuse=300)]
@@ -159,7 +204,8 @@ TREES: dict[str, Callable[[], Tree]] = {
     "bare": bare,
     "loop": loop,
     "weak": weak,
-    "random-3": lambda: random_tree(random.Random(3)),
+    "trickle": trickle,
+    "faulty": faulty,
     "random-8": lambda: random_tree(random.Random(8)),
     "random-11": lambda: random_tree(random.Random(11)),
     "random-14": lambda: random_tree(random.Random(14)),

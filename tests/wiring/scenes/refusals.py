@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from tests.told import refusals
+from tests.told import limits, refusals
 from tests.wiring import trees
 from tests.wiring.scenes.cables import AB
 from tests.wiring.scenes.networks import BLADE, FOUR
@@ -151,4 +151,54 @@ def refused() -> Mapping[str, object]:
     return refusals(calls)
 
 
-SCENES = {"refused": refused}
+def taken() -> Mapping[str, object]:
+    """Take what is at the very limit of what may be."""
+    run = trees.run("P01", "battery", "block", length=4.0)
+    source = {"id": "B", "node": "battery", "kind": "starter battery"}
+    load = {"id": "L", "node": "block", "kind": "amplifier", "value": 0.0}
+    battery = {"capacity": 1.0, "rated_time": 1.0}
+    calls: dict[str, Callable[[], object]] = {
+        "awg": lambda: (awg_area("30"), awg_area("4/0")),
+        "metric": lambda: (metric(0.5e-6), metric(120e-6)),
+        "insulation": lambda: (awg("4", insulation=0.0), awg("4", insulation=250.0)),
+        "temperatures": lambda: (FOUR.resistance(-60.0), FOUR.resistance(250.0)),
+        "bundles": lambda: (bundle_factor(1), bundle_factor(24)),
+        "barely cool": lambda: ambient_factor(insulation=60.01, ambient=60.0),
+        "least class": lambda: ampacity(awg("18", insulation=60.0)),
+        "thinnest": lambda: ampacity(metric(0.83e-6, insulation=60.0)),
+        "no current": lambda: voltage_drop(current=0.0, length=1e-3, conductor=FOUR, joints=0.0),
+        "rerating": lambda: (replace(BLADE, rerating=0.0), replace(BLADE, rerating=0.02)),
+        "opening": lambda: replace(BLADE, opening=((1.001, 5.0), (2.0, 5.0))),
+        "ambients": lambda: (warm_rating(BLADE, ambient=-60.0), warm_rating(BLADE, ambient=150.0)),
+        "cranking": lambda: breaking_need_by_cca(2200.0, main=True),
+        "at the post": lambda: FittedFuse(fuse=BLADE, distance=0.0),
+        "label": lambda: (split_label("P01"), split_label("S999")),
+        "largest": lambda: pull_force(awg_area("2/0")),
+        "crest": lambda: share_of_crest(3.0103),
+        "nothing": lambda: constant_power_current(output=0.0, efficiency=1.0, voltage=1e-3),
+        "class AB": lambda: replace(AB, efficiency=0.7853, idle_power=0.0),
+        "idle": lambda: replace(AB, efficiency=0.5, idle_power=200.0),
+        "shares": lambda: (AB.input_power(0.0), AB.input_power(1.0)),
+        "alternator": lambda: Alternator(rated_current=90.0, idle_current=90.0, hot_factor=1.0),
+        "battery": lambda: Battery(peukert=1.0, usable_share=1.0, **battery),
+        "worn battery": lambda: Battery(peukert=1.6, usable_share=1e-3, **battery),
+        "key off": lambda: check_key_off(added=0.02, total=0.02),
+        "no note": lambda: BassNote(rest_power=0.0, power=0.0, duration=1e-3),
+        "rest": lambda: sag(
+            Feed(open_voltage=12.0, source_resistance=0.1, tail_resistance=0.0),
+            BassNote(rest_power=360.0, power=360.0, duration=1e-3)),
+        "voltages": lambda: (Source(emf=1.0, **source), Source(emf=60.0, **source)),
+        "efficiencies": lambda: (Load(efficiency=0.01, **load), Load(efficiency=1.0, **load)),
+        "one stud": lambda: Node(id="x", studs=1),
+        "no drop": lambda: Contact(kind="diode", forward_voltage=0.0, resistance=1e-9),
+        "lengths": lambda: (replace(run, length=0.001), replace(run, length=1000.0)),
+        "airs": lambda: (replace(run, ambient=-60.0), replace(run, ambient=150.0)),
+        "bundled": lambda: (replace(run, bundled=1), replace(run, bundled=1000)),
+        "diversities": lambda: (replace(run, diversity=0.1), replace(run, diversity=1.0)),
+        "no joints": lambda: replace(run, joints=0.0),
+        "shared": lambda: SharedReturn(id="x", resistance=0.0, arriving=()),
+    }  # fmt: skip
+    return limits(calls)
+
+
+SCENES = {"refused": refused, "at their limits": taken}

@@ -88,6 +88,8 @@ def labelled() -> tuple[LabelledRun, ...]:
         LabelledRun(id="l1", label="L01", start="radio", end="amp", length=2.0, one_sheath=True,
                     cores=(Core(conductor=awg("24"), colour="", start=PLUG, end=PLUG),
                            Core(conductor=awg("24"), colour="", screen=True))),
+        LabelledRun(id="p3", label="P03", start="battery", end="bar", length=1.0,
+                    cores=(Core(conductor=awg("4/0"), colour="RD", start=RING, end=RING),)),
         LabelledRun(id="c1", label="C01", start="radio", end="amp", length=2.2, fuses=("F03",),
                     cores=(Core(conductor=awg("18", metal="aluminium"), colour="BU", start=FERRULE,
                                 end=FERRULE, end_torque=1.0),)),
@@ -284,6 +286,11 @@ def chosen() -> Mapping[str, object]:
     )
     out["long"] = _chosen(choose(_long(), catalogue))
     out["tight"] = _chosen(choose(_long(), catalogue, drop_limit=0.01))
+    hot = replace(_long(), runs=tuple(replace(run, ambient=106.0) if run.id == "P02" else run
+                                      for run in _long().runs))  # fmt: skip
+    mixed = Catalogue(conductors=(*cables[1:4], awg("6", insulation=125)), fuses=FUSES)
+    out["hot"] = _chosen(choose(hot, mixed))
+    out["too hot"] = _chosen(choose(hot, catalogue))
     few = Catalogue(conductors=cables[:2], fuses=FUSES[:6])
     out["few"] = _chosen(choose(_long(), few))
     out["spread"] = row(

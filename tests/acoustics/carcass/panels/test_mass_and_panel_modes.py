@@ -10,7 +10,11 @@ from acoustics.carcass.shape.braces import CrossBrace, Layer, Shelf
 from acoustics.carcass.shape.contents import Placed, PortBody, RoundPart
 from acoustics.carcass.shape.plate import Board, first_mode
 from acoustics.carcass.shape.prism import Carcass
-from acoustics.carcass.shape.shapes import rectangle_profile, sloped_rear_profile
+from acoustics.carcass.shape.shapes import (
+    l_profile,
+    rectangle_profile,
+    sloped_rear_profile,
+)
 from tests.acoustics.carcass.second_method import solid_of
 
 # Invented moduli and densities.
@@ -156,3 +160,18 @@ def test_no_brace_is_named_where_none_is_needed():
     assert check_fields(carcass, board=BOARD, band_top=120.0) == ((), ())
     cheek = next(f for f in wood_fields(carcass) if f.panel == "left")
     assert cheek.mode(BOARD) == pytest.approx(first_mode(0.214, 0.214, thickness=T, board=BOARD))
+
+
+@pytest.mark.parametrize("level", [0.166, 0.174, 0.182])
+def test_a_shelf_into_which_a_corner_points_holds_the_walls_on_both_sides_of_it(level):
+    """A toe's corner points into the end of a shelf: its top stays free, the riser stands on it."""
+    profile = l_profile(depth=0.42, height=0.41, toe_depth=0.16, toe_height=0.19)
+    wide = Shelf(name="shelf", start=(0.2, level), end=(0.35, level), thickness=0.02)
+    box = Carcass(profile=profile, width=0.55, thickness=0.016, braces=(wide,))
+    heights = {name: [] for name in profile.names}
+    for field in wood_fields(box):
+        if field.panel in heights:
+            heights[field.panel].append(field.height)
+    # Inside, the toe is 160 mm deep and its top 174 mm high; the riser ends at 394 mm.
+    assert heights["toe top"] == pytest.approx([0.16])
+    assert heights["riser"] == pytest.approx([0.394 - level - 0.01])

@@ -153,6 +153,10 @@ def butted() -> Carcass:
         width=0.55,
         thickness=0.016,
         joints=same_joints(profile, "butt", through=by_slope(profile, standing=False), depth=0.0),
+        braces=(
+            # Its upper half meets the riser, its lower half runs on over the toe.
+            Shelf(name="corner", start=(0.2, 0.174), end=(0.35, 0.174), thickness=0.02),
+        ),
         contents=(Placed(part=MID, face="riser"), Placed(part=PASSIVE, face="left", u=0.14, v=0.2)),
     )
 
@@ -353,6 +357,9 @@ BODIES: dict[str, Callable[[], Body]] = {
     "slot-narrow-right": lambda: slotted(width=0.19, side="right", wall="top"),
     "slot-cheek": lambda: slotted(wall="left"),
     "slot-cheek-bent": lambda: slotted(wall="right", length=0.64, bent=True),
+    "slot-rear": lambda: slotted(face="rear", wall="top", width=0.2, side="left"),
+    "slot-rear-bent": lambda: slotted(face="rear", wall="right", length=0.66, bent=True),
+    "slot-top": lambda: slotted(face="top", wall="rear", length=0.66, bent=True),
     "step": step,
     "butted": butted,
     "arch": arch,

@@ -23,12 +23,13 @@ from acoustics.carcass.shape.panel import Frame, Panel
 from acoustics.carcass.shape.plate import Board
 from acoustics.carcass.shape.taper import Taper
 from acoustics.carcass.sheets.blanks import blanks
-from tests.told import findings, row, rows
+from tests.told import findings, joined, row, rows
 
 # What is told of them is in them; their walls are like others.
 FOR_THEIR_INSIDE = {
     *("slot-straight", "slot-bent", "slot-narrow", "slot-narrow-left", "slot-narrow-right"),
-    *("slot-cheek", "slot-cheek-bent", "bowed"),
+    *("slot-cheek", "slot-cheek-bent", "slot-rear", "slot-rear-bent", "slot-top"),
+    *("bowed", "well"),
 }
 PLYWOOD = Board(modulus=6.0e9, density=680.0)
 WIDE = Clearances(
@@ -75,15 +76,15 @@ def wood(body: Body) -> Mapping[str, object]:
     needed = supplies(body, parts)
     return {
         "panels": {panel.name: _panel(panel) for panel in parts},
-        "lines": rows((line.number, line.quantity, line.name) for line in lines),
-        "blanks": rows(
+        "lines": joined((line.number, line.quantity, line.name) for line in lines),
+        "blanks": joined(
             (part.number, part.length, part.width, part.quantity, part.keep_grain)
             for part in blanks(lines, thickness=parts[0].thickness)
         ),
         "checks": findings(
             (*check_saw(parts), *check_saw(parts, tilt_limit=0.6)[:2], *check_whole(parts))
         ),
-        "gluing": rows((step.panel, step.reason, step.onto) for step in glue_order(body)),
+        "gluing": joined((step.panel, step.reason, step.onto) for step in glue_order(body)),
         "mass": row(mass.wood, mass.parts, mass.known, mass.unknown),
         "unknown": findings(check_mass(mass)),
         "supplies": row(
@@ -115,7 +116,7 @@ def _panel(panel: Panel) -> Mapping[str, object]:
         "outside": row(panel.outside),
         "inside": row(panel.inside) if panel.inside != panel.outside else "alike",
         "holes": rows(tuple(vars(hole).values()) for hole in panel.holes),
-        "cuts": " | ".join(row(*cut) for cut in cuts),
+        "cuts": joined(cuts),
     }  # fmt: skip
 
 
@@ -133,6 +134,7 @@ def inside(body: Body) -> Mapping[str, object]:
 def room(body: Body) -> Mapping[str, object]:
     """Give its modes and what its contents leave of its room."""
     modes = [(f.panel, f.span, f.height, f.thickness, f.mode(PLYWOOD)) for f in wood_fields(body)]
+    usual = check_contents(body)
     wide, advice = check_fields(body, board=PLYWOOD, band_top=500.0)
     behind = [
         depth_behind(body, placed)
@@ -145,13 +147,13 @@ def room(body: Body) -> Mapping[str, object]:
         for s in solids_of(p.part, body.face(p.face), *body.centre(p))
     ]
     return {
-        "fields": rows(modes),
+        "fields": joined(modes),
         "modes": findings(wide),
-        "advice": rows(tuple(vars(each).values()) for each in advice),
+        "advice": joined(tuple(vars(each).values()) for each in advice),
         "low": len(check_fields(body, board=PLYWOOD, band_top=150.0)[0]),
-        "contents": findings(check_contents(body)),
-        "wide": findings(check_contents(body, WIDE)),
+        "contents": findings(usual),
+        "wide": findings(f for f in check_contents(body, WIDE) if f not in usual),
         "chambers": findings(check_chambers(body)),
         "behind": row(behind),
-        "solids": rows(solids),
+        "solids": joined(solids),
     }

@@ -54,6 +54,21 @@ WELL = Cavity(
     width=0.25,
     gap=0.003,
 )  # fmt: skip
+# Corners that hardly turn and edges shorter than a board is thick: a section leaves them out.
+BUMPY = Cavity(
+    profile=Profile(
+        points=((0.0, 0.0), (0.3, -0.0004), (0.6, 0.0), (0.608, 0.004), (0.53, 0.25), (0.43, 0.501),
+                (0.42, 0.51), (0.2, 0.505), (0.0, 0.4))
+    ),
+    width=0.8,
+)  # fmt: skip
+# Between them a box that narrows upwards stands in the middle only.
+BESIDE = tuple(
+    Obstacle(
+        name=name, points=((-0.1, 0.2), (0.7, 0.2), (0.7, 0.6), (-0.1, 0.6)), start=start, end=end
+    )
+    for name, start, end in (("left", -0.1, 0.195), ("right", 0.755, None))
+)
 STOCK = Stock(thickness=0.018, layers=2, density=690.0, grain="across")
 BASS = Wanted(net_volume=0.055, stock=STOCK, load=Load(driver=SUB))
 
@@ -94,6 +109,7 @@ def fits() -> Mapping[str, object]:
         "side": _fit(BEAMED, replace(BASS, facing="side", net_volume=0.03)),
         "ported": _fit(BOOT, Wanted(net_volume=0.03, stock=Stock(thickness=0.015), load=ported)),
         "well": _fit(WELL, Wanted(net_volume=0.02, stock=Stock(thickness=0.015), facing="top")),
+        "bumpy": _fit(BUMPY, replace(BASS, net_volume=0.09)),
         "over an arch": _fit(
             replace(OBSTRUCTED, obstacles=(replace(ARCH, start=0.3, end=0.7),)),
             Wanted(net_volume=0.07, stock=STOCK, load=sideways),
@@ -149,6 +165,8 @@ def rooms() -> Mapping[str, object]:
         for where in ((0.05, 0.02, 0.1), (0.2, 0.005, 0.3), (-0.01, 0.3, 0.0)):
             x, y, z = where
             out[f"{name} at {row(where)}"] = findings(check_cavity(body, OBSTRUCTED, x=x, y=y, z=z))
+    between = replace(BOOT, profile=rectangle_profile(0.6, 0.5), obstacles=BESIDE)
+    out["between"] = row(stand(pyramid(), between), stand(bodies["small"], between))
     opening = Opening(width=0.4, height=0.3)
     sizes = (
         (0.3, 0.29, 0.5),
@@ -201,6 +219,8 @@ def loads() -> Mapping[str, object]:
                        second=oblong, second_at=(0.3, 0.3)),
         "level": Load(driver=MID, port=TUBE, port_at=(None, 0.1), second=oblong,
                       second_at=(None, 0.3)),
+        "high": Load(driver=MID, port=TUBE, port_at=(None, 0.34)),
+        "edge": Load(driver=MID, port=oblong, port_at=(None, 0.4)),
         "cones": Load(driver=SUB, radiator=PASSIVE, radiators=2),
         "cone": Load(driver=SUB, radiator=PASSIVE, radiators=2, radiator_face="rear"),
         "second": Load(driver=SUB, second=TUBE),

@@ -24,6 +24,17 @@ MANY = tuple(
 )
 
 
+# Covers [cm] of which one order and one way to place them, each time another, come out shortest.
+TURNING = (
+    "75x25 65x75 105x60 95x60 65x70 45x20 95x105", "80x35 50x40 85x55 55x25 45x55 50x65 45x45",
+    "40x40 70x85 55x70 80x55 55x65", "85x45 40x60 30x70 65x20 70x30 65x75",
+    "80x70 55x50 40x40 35x65 30x50 55x65 45x85", "60x80 90x60 30x95 80x95 40x80 95x105 25x80",
+    "105x40 70x80 85x85 55x95 65x95 80x80", "50x55 20x25 55x50 65x70 45x45 30x55 40x90",
+    "50x80 80x45 35x80 50x50 40x80 90x40", "45x45 35x60 100x45 40x90 85x85 35x70",
+    "85x30 55x50 60x55 25x75 40x20 65x50 55x60", "35x80 85x20 90x70 105x55 70x95 60x50 55x95",
+)  # fmt: skip
+
+
 def _sheets(sheets: Iterable[NestedSheet]) -> Mapping[str, object]:
     return {
         str(number): {
@@ -46,7 +57,7 @@ def nests() -> Mapping[str, object]:
         many = nest(MANY, SHEET, kerf=0.004, trim=0.005, mode=mode)
         out[mode] = {"few": _sheets(few.sheets), "few at least": few.lower_bound}
         out[f"{mode}, many"] = {"sheets": _sheets(many.sheets), "at least": many.lower_bound}
-    wide = (Blank(number=1, name="wide", length=0.8, width=0.7, quantity=3),)
+    wide = (Blank(number=1, name="wide", length=0.8, width=0.8, quantity=3),)
     out["lonely"] = nest(wide, SHEET, kerf=0.0, trim=0.0).lower_bound
     return out
 
@@ -119,6 +130,15 @@ def roll() -> Mapping[str, object]:
             "length": row(laid.length, laid.order),
             "laid": places,
         }
+    for number, covers in enumerate(TURNING):
+        cuts = [
+            Cut(name=name, across=across / 100, along=along / 100, turns=True)
+            for name, (across, along) in zip(
+                "abcdefg", (map(float, size.split("x")) for size in covers.split()), strict=False
+            )
+        ]
+        laid = lay_on_roll(cuts, width=1.37)
+        out[f"shortest {number}"] = {"length": row(laid.length, [(p.x, p.y) for p in laid.laid])}
     out["nothing"] = {"length": row(lay_on_roll([], width=1.37).length)}
     return out  # fmt: skip
 

@@ -32,12 +32,22 @@ from acoustics.carcass.panels.sag import bending, check_bending, free_edge, sag,
 from acoustics.carcass.panels.spacers import spacers
 from acoustics.carcass.panels.supplies import Supplies, together
 from acoustics.carcass.panels.trim import AdaptorRing, TrimPanel
+from acoustics.carcass.room.clearance import check_contents
 from acoustics.carcass.room.front import check_grille
 from acoustics.carcass.shape.bows import straightened
+from acoustics.carcass.shape.contents import Heading, Leg, Placed, PortBody
 from acoustics.carcass.shape.edges import Corner, Edged, edged, inset, measured
 from acoustics.carcass.shape.inside.fastener import Fastener, check_fastener
+from acoustics.carcass.shape.joints import by_slope, usual_joints
 from acoustics.carcass.shape.outline import Circle, Loop, rectangle
 from acoustics.carcass.shape.plate import Board, bays_needed, first_mode
+from acoustics.carcass.shape.prism import Carcass
+from acoustics.carcass.shape.shapes import (
+    rectangle_profile,
+    step_profile,
+    wedge_profile,
+    wheel_arch_profile,
+)
 from tests.told import findings, row, rows
 
 HATCH = Hatch(middle=(0.3, 0.25), width=0.24, height=0.18, gap=0.002, finish=0.0015, ledge=0.02)
@@ -301,7 +311,46 @@ def _edged(line: Edged) -> Mapping[str, object]:
     }
 
 
+def joints() -> Mapping[str, object]:
+    """Show which of two panels runs through, as usual and in an order that is asked for."""
+    profiles = {
+        "rectangle": rectangle_profile(0.4, 0.3),
+        "wedge": wedge_profile(0.4, 0.3),
+        "arch": wheel_arch_profile(depth=0.5, height=0.4, radius=0.2),
+        "step": step_profile(depth=0.4, height=0.4, step_depth=0.15, step_height=0.12),
+    }
+    orders = {"usual": None, "as they stand": 1, "turned": -1}
+    out: dict[str, object] = {}
+    for name, profile in profiles.items():
+        for order, way in orders.items():
+            through = None if way is None else profile.names[::way]
+            out[f"{name} {order}"] = row(
+                (j.kind, j.through) for j in usual_joints(profile, through=through)
+            )
+        out[f"{name} by slope"] = row(*(by_slope(profile, standing=up) for up in (True, False)))
+    return out
+
+
+def elbows() -> Mapping[str, object]:
+    """Show what is said of ports that turn soon, late, and back towards the panel they start in."""
+    box = Carcass(profile=rectangle_profile(0.4, 0.38), width=0.6, thickness=0.018)
+    ways: tuple[tuple[Heading, float, Heading, float], ...] = (
+        ("in", 0.045, "+u", 0.2), ("in", 0.06, "+v", 0.13), ("in", 0.2, "-v", 0.11),
+        ("in", 0.31, "-u", 0.2),
+    )  # fmt: skip
+    out: dict[str, object] = {}
+    for first, ahead, then, aside in ways:
+        legs = (Leg(heading=first, length=ahead), Leg(heading=then, length=aside))
+        for height in (None, 0.05):
+            port = PortBody(name="port", width=0.07, height=height, wall=0.003, legs=legs)
+            full = replace(box, contents=(Placed(part=port, face="front", u=0.3, v=0.19),))
+            out[f"{ahead} {then} {height}"] = findings(check_contents(full))
+    return out
+
+
 SCENES = {
+    "elbows": elbows,
+    "joints": joints,
     "floor": floor,
     "board": board,
     "ring": ring,

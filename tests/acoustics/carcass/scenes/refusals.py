@@ -120,6 +120,14 @@ def outlines() -> Mapping[str, object]:
             (Corner(at=(0, 0), radius=0.1), Corner(at=(1, 0), bow=0.1), Corner(at=(1, 1)))[::-1]),
         "round too large": lambda: edged(
             (Corner(at=(0, 0), radius=0.7), Corner(at=(1, 0), radius=0.4), Corner(at=(1, 1)))),
+        "round too large before": lambda: edged(
+            (Corner(at=(0, 0), radius=0.3), Corner(at=(1, 0), radius=0.9), Corner(at=(2, 2)))),
+        "round too large after": lambda: edged(
+            (Corner(at=(0, 0)), Corner(at=(2, 0), radius=0.1), Corner(at=(2, 1), radius=0.95),
+             Corner(at=(0, 1)))),
+        "rounds that meet": lambda: len(edged(
+            (Corner(at=(0, 0)), Corner(at=(2, 0), radius=0.3), Corner(at=(2, 1), radius=0.7),
+             Corner(at=(0, 1)))).points),
         "no corner": lambda: measured((Corner(at=(0, 0)),), ((2, 0.1, 0.1),)),
         "off batten": lambda: edged(measured([Corner(at=p) for p in SQUARE], ((1, 1.1, 0.1),))),
         "coincide": lambda: edged(

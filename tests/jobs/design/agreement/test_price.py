@@ -325,7 +325,7 @@ def test_random_jobs_add_up_as_a_second_method_does(hatchback, turns):
     chance = random.Random(turns)
     for _turn in range(turns):
         records = _random_job(design.records, chance)
-        price = work_out_price(records, design.boxes, design.trims)
+        price = work_out_price(records, design.boxes, design.trims, design.laid)
         expected = _second_total(records, price, records.job.promised_on)
         assert Fraction(price.total) == expected
         percent = records.job.deposit

@@ -51,3 +51,11 @@ def test_of_two_that_cannot_be_told_apart_none_is_decided() -> None:
     """Should a check say one thing twice of one place, a decision covers neither."""
     found = decided([OUT, OUT], [Decision(fingerprint=OUT.fingerprint)])
     assert [one.is_open for one in found] == [True, True]
+
+
+def test_a_figure_in_a_sentence_claims_three_letters_and_is_told_from_its_limit() -> None:
+    """386.0 Hz claims a tenth nobody knows; where both would read alike each keeps its decimals."""
+    high = replace(OUT, value=386.04, limit=120.0, unit="Hz")
+    assert (high.shown_value, high.shown_limit) == ("386\u00a0Hz", "120\u00a0Hz")
+    near = replace(high, limit=385.7)
+    assert (near.shown_value, near.shown_limit) == ("386.0\u00a0Hz", "385.7\u00a0Hz")

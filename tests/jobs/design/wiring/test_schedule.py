@@ -11,7 +11,7 @@ from jobs.design.job.whole import load, work_out
 from jobs.design.records.about import about
 from jobs.design.records.findings import Finding
 from jobs.design.wiring.cables import for_aluminium, is_colour
-from jobs.design.wiring.schedule import Schedule, check_runs, work_out_schedule
+from jobs.design.wiring.schedule import Schedule, check_runs, lay_runs, work_out_schedule
 from jobs.models import Decision, Fuse, PowerNode, Run, Stretch, Terminal, Workshop
 from tests.jobs.factories import make_power_run
 
@@ -191,7 +191,10 @@ def test_what_holds_for_many_runs_is_said_once(hatchback):
     """Twelve ends without a terminal are one finding that names the runs."""
     job = hatchback.job
     Run.objects.filter(job=job).update(start_terminal=None)
-    found = [one for one in check_runs(load(job)) if one.code == "terminal-not-chosen"]
+    records = load(job)
+    found = [
+        one for one in check_runs(records, lay_runs(records)) if one.code == "terminal-not-chosen"
+    ]
     (one,) = found
     assert one.where.split(", ")[:2] == [hatchback.main_run.label, hatchback.six_run.label]
     assert hatchback.line_run.label in one.where  # plugs are chosen like any other terminal

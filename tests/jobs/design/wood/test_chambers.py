@@ -161,6 +161,16 @@ def test_a_sixth_order_box_has_a_port_in_each_chamber(saloon):
     assert fourth.net_volume - box.net_volume == pytest.approx(tube, rel=1e-6)
 
 
+def test_a_port_that_runs_into_the_driver_is_one_stop_and_not_two(saloon):
+    """Left in the middle of its face it meets the driver, and serves no chamber for sure."""
+    _design, box = result(saloon, **BAND_PASS | {"port_u": None, "port_length": 0.2})
+    stops = {finding.code for finding in box.findings if finding.severity == "stop"}
+    assert "parts-collide" in stops
+    assert "chamber-without-opening" not in stops
+    _design, apart = result(saloon, **BAND_PASS)
+    assert "parts-collide" not in codes(apart)
+
+
 def test_a_divider_is_one_board_and_more_layers_are_a_look(saloon):
     """Two layers typed for a front without a divider: its wood is cut all the same, and said."""
     _design, plain = result(saloon, **BAND_PASS)

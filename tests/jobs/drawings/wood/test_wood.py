@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from jobs.design.wood.pieces import Circle, Loop, Piece
-from jobs.drawings.pencil.svg import DrawingError
+from jobs.drawings.pencil.svg import DrawingError, text_width
 from jobs.drawings.wood.box_drawing import View
 from jobs.drawings.wood.nest_drawing import Sheet, nest_drawing
 from jobs.drawings.wood.part_drawing import part_drawing
@@ -63,6 +63,22 @@ def test_a_part_says_where_its_holes_are() -> None:
     """Centres from the left and from the floor, and diameters."""
     said = words(part_drawing(PANEL, VIEW))
     assert {"620", "360", "210", "500", "180", "80", "Ø 234", "Ø 50"} <= set(said)
+
+
+def test_the_length_of_a_side_covers_no_number() -> None:
+    """A batten under the middle of a side: the length of that side moves along it."""
+    corners = [(0, 0), (0.6, 0), (0.6, 0.4), (0.1, 0.4), (0, 0.3)]
+    batten = [(0.2, 0.005), (0.4, 0.005), (0.4, 0.04), (0.2, 0.04)]
+    floor = replace(PANEL, outline=corners, holes=(), seats=[("7", batten)])
+    drawn = [e for e in ET.fromstring(part_drawing(floor, VIEW)).iter() if e.tag.endswith("text")]
+    at = {e.text: (float(e.attrib["x"]), float(e.attrib["y"])) for e in drawn}
+    free = ET.fromstring(part_drawing(replace(floor, seats=()), VIEW)).iter()
+    middle = {e.text: float(e.attrib["x"]) for e in free if e.tag.endswith("text")}["600"]
+    size = VIEW.font
+    apart = (text_width("600", size) + text_width("7", 0.85 * size)) / 2
+    lengths = [e for e in drawn if e.text == "600" and float(e.attrib["x"]) != middle]
+    assert lengths, "the length stayed where it was"
+    assert all(abs(float(e.attrib["x"]) - at["7"][0]) >= apart for e in lengths)
 
 
 def test_only_a_circle_is_taken_for_one() -> None:

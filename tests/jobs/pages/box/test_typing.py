@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from jobs.design.job.whole import findings_at, load, load_for_box, typed_box
-from jobs.models import Box, Driver, Part
+from jobs.models import Box, Driver, Part, SheetMaterial
 from tests.jobs.factories import make_item_as_built
 from tests.jobs.pages.kinds import typed
 
@@ -61,6 +63,16 @@ def test_a_key_reads_little(hatchback, browse, django_assert_max_num_queries):
     ask(width="461 mm")
     with django_assert_max_num_queries(31):
         assert ask(width="462 mm").status_code == 200
+
+
+def test_a_key_reads_the_sheets_of_wood_once(hatchback):
+    """The sheet a box is cut from is among those the workshop buys."""
+    box = Box.objects.get(pk=hatchback.box.pk)
+    assert box.material_id
+    with CaptureQueriesContext(connection) as read:
+        load_for_box(hatchback.job, box)
+    table = SheetMaterial._meta.db_table
+    assert sum(f'FROM "{table}"' in query["sql"] for query in read) == 1
 
 
 def asked(scene, browse):

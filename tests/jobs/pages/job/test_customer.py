@@ -45,6 +45,17 @@ def test_whoever_spoke_writes_it_down_and_every_visit_shows_it(job, browse, cast
     assert html.index("by telephone</a>") < html.index("face to face</a>")
 
 
+def test_what_was_removed_of_another_visit_comes_back_from_the_same_card(job, browse):
+    """The card lists what was said at every visit, and so what was taken out of that list."""
+    other = Job.objects.exclude(pk=job.pk).get()
+    said = Conversation.objects.create(
+        job=other, held_on=dt.date(2026, 11, 3), way="here", text="Loud."
+    )
+    said.remove()
+    restore = reverse("conversation-restore", args=[other.code, said.pk])
+    assert f'action="{restore}"' in _card(browse, job)
+
+
 def test_what_was_sent_and_agreed_stands_between(job, browse, cast):
     """An e-mail by its subject and what became of it, a yes by who gave it."""
     now = timezone.now()

@@ -51,15 +51,15 @@ def test_a_job_without_cables_says_what_to_do(browse):
     assert "No cables yet" in html
 
 
-def test_five_runs_ask_no_more_than_one(shelf, browse):
-    """One row of each kind or five: the same queries."""
+def test_twenty_runs_ask_no_more_than_one(shelf, browse):
+    """One row of each kind or twenty: the same queries."""
     job, client = make_job(), browse("designer")
     url = reverse("schedule", args=[job.code])
     make_rows(job, 1)
     board_counts.refresh(job)  # once, by whoever looks first
     with CaptureQueriesContext(connection) as one:
         assert client.get(url).status_code == 200
-    make_rows(job, 4)
+    make_rows(job, 19)
     with CaptureQueriesContext(connection) as many:
         assert client.get(url).status_code == 200
     # What a job is loaded with: its rows, lists kept as rows, each kind of part they take.
