@@ -293,7 +293,7 @@ def test_a_contradiction_is_a_finding_with_its_figure_in_the_readers_language(ha
     finding = next(one for one in _design(hatchback).findings if one.code == "supply-cannot-be")
     assert finding.value == str(finding.refused)  # the same in every language
     with translation.override("en"):
-        assert "rated current at idle: 500.0\N{NO-BREAK SPACE}A" in finding.says
+        assert "rated current at idle: 500\N{NO-BREAK SPACE}A" in finding.says
         assert "must be" not in finding.says
     assert _supply(hatchback).source is None
     assert _supply(hatchback).balance == ()

@@ -75,7 +75,7 @@ def test_kerfs_in_the_file_are_those_of_the_list_mirrored(hatchback):
 
 @pytest.mark.parametrize(("fields", "says"), [
     ({"bend_skin": 0.03}, "leave less"),
-    ({"bend_at": 0.5}, "the flat panel is 600.0"),
+    ({"bend_at": 0.5}, "the flat panel is 600\N{NO-BREAK SPACE}mm"),
     ({"bend_radius": 0.0165}, "larger radius"),
     ({"bend_blade": None}, "width of a kerf"),
 ])  # fmt: skip

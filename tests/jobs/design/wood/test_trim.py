@@ -101,7 +101,7 @@ def test_a_board_narrower_than_a_saw_cut_is_refused(records, name, width, height
     result = trims(records)[TrimPanel]
     assert result.piece is None
     assert name in result.trouble
-    assert "1.0\N{NO-BREAK SPACE}mm" in result.trouble
+    assert "at least 1\N{NO-BREAK SPACE}mm" in result.trouble
 
 
 def test_openings_that_run_into_each_other_are_refused(records):

@@ -108,25 +108,25 @@ WOOD: dict[str, Case] = {
         lambda: Profile(points=((0, 0), (0.2, 0), (0.4, 0), (0.4, 0.3), (0, 0.3))),
         "straight",
     ),
-    "no height": (lambda: shapes.rectangle_profile(0.4, 0.0), "height is 0.0 mm"),
-    "no width": (lambda: carcass(width=0.0), "width is 0.0 mm"),
-    "no wood": (lambda: carcass(thickness=(0.0, T, T, T)), "bottom, thickness: 0.0 mm"),
+    "no height": (lambda: shapes.rectangle_profile(0.4, 0.0), "height is 0 mm"),
+    "no width": (lambda: carcass(width=0.0), "width is 0 mm"),
+    "no wood": (lambda: carcass(thickness=(0.0, T, T, T)), "bottom, thickness: 0 mm"),
     "too few walls": (lambda: carcass(thickness=(T, T)), "thickness: 2 values for 4 edges"),
-    "too thick": (lambda: carcass(thickness=0.2), "200.0 mm"),
+    "too thick": (lambda: carcass(thickness=0.2), "200 mm"),
     "sides too thick": (lambda: carcass(width=0.03), "wide"),
-    "slope": (lambda: shapes.leaning_rear_profile(0.4, 0.3, math.radians(95)), "95.0°"),
+    "slope": (lambda: shapes.leaning_rear_profile(0.4, 0.3, math.radians(95)), "95°"),
     "slope to the front": (
         lambda: shapes.leaning_rear_profile(0.4, 0.3, math.radians(60)),
         "below the top",
     ),
     "step": (
         lambda: shapes.step_profile(depth=0.4, height=0.3, step_depth=0.5, step_height=0.1),
-        "500.0 mm; it must be less than depth, 400.0 mm",
+        "500 mm; it must be less than depth, 400 mm",
     ),
-    "rebate": (lambda: carcass(cheek_joint="rebate", cheek_rebate=0.02), "20.0 mm deep"),
+    "rebate": (lambda: carcass(cheek_joint="rebate", cheek_rebate=0.02), "20 mm deep"),
     "rebate in a wall": (
         lambda: panels(carcass(joints=(Joint(kind="rebate", through="before", depth=0.02),) * 4)),
-        "20.0 mm deep",
+        "20 mm deep",
     ),
     "mitre": (lambda: carcass(cheek_joint="mitre"), "every corner"),
     "joints": (lambda: carcass(joints=(Joint(),)), "1 joints are given for 4 corners"),
@@ -142,7 +142,7 @@ WOOD: dict[str, Case] = {
         lambda: braced(
             Shelf(name="strut 1", start=(0.1, 0.1), end=(0.2, 0.1), thickness=T, span=(0.4, 0.6))
         ),
-        "400.0 mm to 600.0 mm",
+        "400 mm to 600 mm",
     ),
     "window": (
         lambda: braced(
@@ -152,19 +152,19 @@ WOOD: dict[str, Case] = {
         ),
         "plate 1",
     ),
-    "motor": (lambda: RoundPart(**{**PART, "motor_diameter": 0.21}), "210.0 mm across"),
-    "flange": (lambda: RoundPart(**{**PART, "flange_diameter": 0.19}), "190.0 mm across"),
-    "no depth": (lambda: RoundPart(**{**PART, "basket_depth": 0.0}), "basket depth: 0.0 mm"),
+    "motor": (lambda: RoundPart(**{**PART, "motor_diameter": 0.21}), "210 mm across"),
+    "flange": (lambda: RoundPart(**{**PART, "flange_diameter": 0.19}), "190 mm across"),
+    "no depth": (lambda: RoundPart(**{**PART, "basket_depth": 0.0}), "basket depth: 0 mm"),
     "first leg": (
         lambda: PortBody(name="port", width=0.1, wall=0.003, legs=(Leg(heading="+u", length=0.1),)),
         "first piece of port",
     ),
-    "no leg": (lambda: Leg(heading="in", length=0.0), "length of the port is 0.0 mm"),
+    "no leg": (lambda: Leg(heading="in", length=0.0), "length of the port is 0 mm"),
     "nothing left": (
         lambda: carcass(contents=(Placed(part=RoundPart(**PART, displacement=0.1), face="front"),)),
         "99.4",
     ),
-    "gap": (lambda: Cavity(profile=SQUARE, width=0.5, gap=0.2), "200.0 mm"),
+    "gap": (lambda: Cavity(profile=SQUARE, width=0.5, gap=0.2), "200 mm"),
     "negative gap": (lambda: Cavity(profile=SQUARE, width=0.5, gap=-0.01), "zero or more"),
     "opening": (lambda: Opening(width=0.0, height=0.3), "width of the opening"),
     "obstacle": (
@@ -173,7 +173,7 @@ WOOD: dict[str, Case] = {
     ),
     "obstacle inside out": (
         lambda: Obstacle(name="Rad", points=((0, 0), (1, 0), (1, 1)), start=0.5, end=0.2),
-        "“Rad” ends at 200.0 mm, before it begins at 500.0 mm",
+        "“Rad” ends at 200 mm, before it begins at 500 mm",
     ),
     "walls meet": (
         lambda: four_sided_taper(bottom=(0.4, 0.4), top=(0.001, 0.001), height=0.3, thickness=T),
@@ -184,51 +184,51 @@ WOOD: dict[str, Case] = {
             four_sided_taper(bottom=(0.4, 0.4), top=(0.3, 0.3), height=0.3, thickness=T),
             braces=(CrossBrace(name="brace 1", at=0.29, thickness=T),),
         ),
-        "290.0 mm to 308.0 mm up",
+        "290 mm to 308 mm up",
     ),
     "trim": (
         lambda: lay([Blank(number=1, name="front", length=0.3, width=0.2)], trim=0.7),
-        "with 700.0 mm trimmed off each edge",
+        "with 700 mm trimmed off each edge",
     ),
-    "kerf": (lambda: lay(kerf=-0.001), "the kerf is -1.0 mm"),
+    "kerf": (lambda: lay(kerf=-0.001), "the kerf is -1 mm"),
     "no parts": (lay, "there is no part to lay on the sheet board"),
     "beyond the sheet": (
         lambda: lay([Blank(number=1, name="front", length=3.0, width=0.1)]),
-        "the part front, 3000.0 mm by 100.0 mm, is larger than the sheet board",
+        "the part front, 3000 mm by 100 mm, is larger than the sheet board",
     ),
     "beyond the grain": (
         lambda: lay([Blank(number=1, name="front", length=0.1, width=1.3, keep_grain=True)]),
         "is larger along the grain",
     ),
-    "no size": (lambda: Sheet(name="board", length=0.0, width=1.2), "measures 0.0 mm"),
+    "no size": (lambda: Sheet(name="board", length=0.0, width=1.2), "measures 0 mm"),
 }
 SOUND: dict[str, Case] = {
     **SWEEPS,
     **RECORDINGS,
     "too much filling": (
         lambda: Sealed(volume=0.03, fill=1.6),
-        "filling gain: 1.600; asked for: 1.000 to 1.400",
+        "filling gain: 1.6; asked for: 1 to 1.4",
     ),
     "no volume": (
         lambda: Sealed(volume=-0.03),
-        "net volume: -30.00 L; asked for: more than zero",
+        "net volume: -30 L; asked for: more than zero",
     ),
     "too little": (lambda: complete_driver(fs=30.0), "not known: Qms, Qes, Re, Vas, Sd"),
     "Qts": (
         lambda: complete_driver(fs=30, qts=0.6, qes=0.5, qms=4, re=3, vas=0.03, sd=0.03),
-        "Qts is given as 0.600, but the other figures ask for less than 0.500",
+        "Qts is given as 0.6, but the other figures ask for less than 0.5",
     ),
     "strikes": (
         lambda: Driver(**SET, xmax=0.014, xmech=0.01),
-        "Xmech is given as 10.0 mm, but the other figures ask for at least 14.0 mm",
+        "Xmech is given as 10 mm, but the other figures ask for at least 14 mm",
     ),
     "port": (
         lambda: port_for_tuning(120.0, volume=0.06, opening=RoundOpening(diameter=0.05)),
-        "this opening cannot be tuned to 120.0 Hz",
+        "this opening cannot be tuned to 120 Hz",
     ),
     "second port": (
         lambda: port_for_tuning(36.0, volume=0.06, opening=RoundOpening(diameter=0.1), beside=0.03),
-        "this box cannot be tuned to 36.0 Hz: its second port alone tunes it to 38.6 Hz",
+        "this box cannot be tuned to 36 Hz: its second port alone tunes it to 38.6 Hz",
     ),
     "half a driver": (
         lambda: combine(Driver(**SET), series=1.5),  # type: ignore[arg-type]
@@ -250,7 +250,7 @@ SOUND: dict[str, Case] = {
         lambda: Filter(family=Family.LINKWITZ_RILEY, passes=Passes.LOW, order=3, corner=80.0),
         "order of a Linkwitz–Riley filter: 3; asked for: 2, 4, 6 or 8",
     ),
-    "delay": (lambda: Way(delay=-0.001), "delay: -1.00 ms; asked for: zero or more"),
+    "delay": (lambda: Way(delay=-0.001), "delay: -1 ms; asked for: zero or more"),
     "level": (lambda: Way(level=math.nan), "level: not a number; asked for: a number"),
     "no port": (
         lambda: port_for_tuning(30.0, volume=0.06, opening=RoundOpening(diameter=0.1), count=0),
@@ -284,7 +284,7 @@ SOUND: dict[str, Case] = {
 WIRES: dict[str, Case] = {
     "no length": (
         lambda: run(length=0.0),
-        "length: 0.0 mm; asked for: 1.0 mm to 1000000.0 mm",
+        "length: 0 mm; asked for: 1 mm to 1000000 mm",
     ),
     "back to its start": (
         lambda: run(end="a"),
@@ -294,7 +294,7 @@ WIRES: dict[str, Case] = {
         lambda: run(bundled=0),
         "current-carrying cables in the bundle: 0; asked for: 1 to 1000",
     ),
-    "air": (lambda: run(ambient=300.0), "asked for: -60.0 °C to 150.0 °C"),
+    "air": (lambda: run(ambient=300.0), "asked for: -60 °C to 150 °C"),
     "joints": (lambda: run(joints=-0.01), "resistance of the joints: "),
     "no such node": (
         lambda: tree(runs=(run(end="c"),)),
@@ -306,13 +306,13 @@ WIRES: dict[str, Case] = {
     ),
     "voltage": (
         lambda: Source(id="battery", node="a", kind="starter battery", emf=0.0),
-        "open-circuit voltage: 0.00 V; asked for: 1.00 V to 60.00 V",
+        "open-circuit voltage: 0 V; asked for: 1 V to 60 V",
     ),
     "cold cranking": (
         lambda: Source(
             id="battery", node="a", kind="starter battery", emf=12.7, cold_cranking=-1.0
         ),
-        "cold cranking current: -1.0 A; asked for: more than zero",
+        "cold cranking current: -1 A; asked for: more than zero",
     ),
     "kind of load": (
         lambda: Load(id="Amp", node="b", kind="lamp", value=1.0),
@@ -320,11 +320,11 @@ WIRES: dict[str, Case] = {
     ),
     "current": (
         lambda: Load(id="Amp", node="b", kind="current", value=-3.0),
-        "current it takes: -3.0 A; asked for: zero or more",
+        "current it takes: -3 A; asked for: zero or more",
     ),
     "efficiency": (
         lambda: Load(id="Amp", node="b", kind="amplifier", value=500.0, efficiency=1.2),
-        "efficiency at rated power: 1.200; asked for: 0.010 to 1.000",
+        "efficiency at rated power: 1.2; asked for: 0.01 to 1",
     ),
     "draw": (
         lambda: Load(id="Amp", node="b", kind="power", value=None).draw("worst"),
@@ -334,7 +334,7 @@ WIRES: dict[str, Case] = {
         lambda: run(zone="attic"),
         "zone: attic; asked for: engine bay, cabin, under the carpet, boot or outside",
     ),
-    "rating": (lambda: fuse(rating=0.0), "fuse rating: 0.0 A; asked for: more than zero"),
+    "rating": (lambda: fuse(rating=0.0), "fuse rating: 0 A; asked for: more than zero"),
     "multiple": (
         lambda: fuse(opening=((0.9, 1.0),)),
         "multiple of the fuse rating: 0.9; asked for: more than 1",
@@ -345,7 +345,7 @@ WIRES: dict[str, Case] = {
     ),
     "distance": (
         lambda: FittedFuse(fuse=fuse(), distance=-1.0),
-        "distance to the fuse: -1000.0 mm; asked for: zero or more",
+        "distance to the fuse: -1000 mm; asked for: zero or more",
     ),
     "AWG": (lambda: awg_area("5/0"), "size in AWG: 5/0; asked for: 4/0 to 30"),
     "SAE": (lambda: sae("5"), "size in SAE: 5; asked for: "),
@@ -359,17 +359,17 @@ WIRES: dict[str, Case] = {
         lambda: Conductor(
             system="awg", size="4", area=21e-6, resistance_20=8e-4, metal="copper", insulation=900
         ),
-        "insulation temperature class: 900.0 °C; asked for: 0.0 °C to ",
+        "insulation temperature class: 900 °C; asked for: 0 °C to ",
     ),
     "label": (lambda: split_label("X01"), "label of a run: X01; asked for: P, S, L or C and two"),
     "colour": (lambda: colour_names("XX"), "colour (IEC 60757): XX; asked for: pairs out of BK,"),
     "class AB": (
         lambda: amplifier(stage=AmplifierClass.AB, efficiency=0.9),
-        "class AB: 0.900; asked for: at most 0.785, the ideal class B stage",
+        "class AB: 0.9; asked for: at most 0.785, the ideal class B stage",
     ),
     "efficiency of an amplifier": (
         lambda: amplifier(efficiency=0.0),
-        "efficiency at rated power: 0.000; asked for: more than 0 and at most 1",
+        "efficiency at rated power: 0; asked for: more than 0 and at most 1",
     ),
     "idle": (
         lambda: amplifier(idle_power=900.0),
@@ -377,11 +377,11 @@ WIRES: dict[str, Case] = {
     ),
     "Peukert": (
         lambda: Battery(capacity=2e5, rated_time=72e3, peukert=0.8, usable_share=0.5),
-        "Peukert exponent: 0.800; asked for: 1.000 to 1.600",
+        "Peukert exponent: 0.8; asked for: 1 to 1.6",
     ),
     "hot": (
         lambda: Alternator(rated_current=90.0, idle_current=40.0, hot_factor=1.4),
-        "share left when hot: 1.400; asked for: 0.000 to 1.000",
+        "share left when hot: 1.4; asked for: 0 to 1",
     ),
 }
 CASES: dict[str, Case] = {

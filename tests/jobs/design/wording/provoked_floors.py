@@ -48,16 +48,16 @@ def bend(**changes) -> KerfBend:
 
 
 FLOORS: dict[str, tuple[Callable[[], object], str]] = {
-    "ring": (lambda: ring(bolt_circle_diameter=0.25), "250.0 mm"),
+    "ring": (lambda: ring(bolt_circle_diameter=0.25), "250 mm"),
     "two screws": (lambda: ring(screws=2), "1 layers with 2 screws"),
     "rounded arc": (
         lambda: edged(plate({"bow": 0.02}, {"radius": 0.02})),
         "corner 2 cannot be rounded beside a curved edge",
     ),
-    "rounded away": (lambda: edged(plate({"radius": 0.9}, {})), "500.0 mm is the most"),
+    "rounded away": (lambda: edged(plate({"radius": 0.9}, {})), "500 mm is the most"),
     "off the batten": (
         lambda: edged(plate({"stations": ((0.9, 0.01),)}, {})),
-        "900.0 mm along the batten of corner 1 lies off it; it is 800.0 mm long",
+        "900 mm along the batten of corner 1 lies off it; it is 800 mm long",
     ),
     "twice at a batten": (
         lambda: edged(plate({"stations": ((0.4, 0.01), (0.4, 0.02))}, {})),
@@ -67,27 +67,27 @@ FLOORS: dict[str, tuple[Callable[[], object], str]] = {
         lambda: measured_edges(plate({}, {}), [(5, 0.1, 0.01)]),
         "after corner 5, and the outline has 4",
     ),
-    "gap of all": (lambda: inset(edged(plate({}, {})), 0.3), "300.0 mm off every edge leaves"),
-    "lid of nothing": (lambda: lid(height=0.018), "take 19.0 mm of a hatch of"),
+    "gap of all": (lambda: inset(edged(plate({}, {})), 0.3), "300 mm off every edge leaves"),
+    "lid of nothing": (lambda: lid(height=0.018), "take 19 mm of a hatch of"),
     "lid without ledge": (lambda: lid(ledge=0.009), "make it 19.5 mm"),
     "hatch of ledges": (lambda: lid(ledge=0.12), "closes the hatch"),
-    "finger hole": (lambda: hole_in_lid(lid(), diameter=0.2), "it must be 8.0 mm to"),
+    "finger hole": (lambda: hole_in_lid(lid(), diameter=0.2), "it must be 8 mm to"),
     "floor on nothing": (
         lambda: Floor(outline=rectangle(0, 0, 1, 1), openings=(), supports=()),
         "needs something to stand on",
     ),
     "floor below itself": (
         lambda: support_height(level=0.02, thickness=0.018, finish=0.004),
-        "take 22.0 mm, and its top is to lie 20.0 mm high",
+        "take 22 mm, and its top is to lie 20 mm high",
     ),
-    "skin of a board": (lambda: bend(skin=0.018), "18.0 mm are to be left under the kerfs"),
+    "skin of a board": (lambda: bend(skin=0.018), "18 mm are to be left under the kerfs"),
     "bend of itself": (lambda: bend(radius=0.018), "leaves no room inside for a board"),
     "more than a turn": (lambda: bend(angle=7.0), "bends by 0° to 360°"),
     "kerfs of a saw blade": (lambda: bend(blade=1e-5, radius=4.0), "kerfs, more than are"),
     "kerfs in each other": (lambda: bend(radius=0.019), "and are 3.2 mm wide"),
-    "bend beyond its panel": (bent_beyond, "the flat panel is 200.0 mm wide"),
+    "bend beyond its panel": (bent_beyond, "the flat panel is 200 mm wide"),
     "roll too narrow": (
         lambda: lay_on_roll([Cut(name="board", across=0.8, along=1, turns=False)], width=0.7),
-        "800.0 mm wide and the roll 700.0 mm",
+        "800 mm wide and the roll 700 mm",
     ),
 }

@@ -38,7 +38,7 @@ SWEEPS = {
     "amplifier connected": (partial(measured, [0.05] * 40), "is the amplifier still connected?"),
     "flares": (
         lambda: Port(opening=RoundOpening(diameter=0.1), length=0.08, flare=0.05),
-        "the two flares take 100.0 mm of a port that is 80.0 mm long",
+        "the two flares take 100 mm of a port that is 80 mm long",
     ),
     "flared slot": (
         lambda: Port(opening=RectangularOpening(width=0.2, height=0.04), length=0.3, flare=0.02),
@@ -46,11 +46,11 @@ SWEEPS = {
     ),
     "as wide as the box": (
         lambda: as_wide_correction(0.4, 0.3),
-        "height of the port: 400.0 mm; asked for: less than 300.0 mm",
+        "height of the port: 400 mm; asked for: less than 300 mm",
     ),
     "band": (
         lambda: band_pass_for_band(Driver(**SET), 60.0, 40.0, area=0.01),
-        "upper end of the band: 40.0 Hz; asked for: more than 60.0 Hz",
+        "upper end of the band: 40 Hz; asked for: more than 60 Hz",
     ),
     "band below": (
         lambda: band_pass_for_band(Driver(**SET), 15.0, 30.0, area=0.01),
@@ -60,7 +60,7 @@ SWEEPS = {
         lambda: Radiator(sd=0.03, mms=0.2, cms=5e-4, rms=1.0).added_mass_for(60.0, 0.05, STANDARD),
         "without any added mass it tunes this box to",
     ),
-    "other coil": (lambda: finished(re=8.0), "are wired have 3.50 Ω"),
+    "other coil": (lambda: finished(re=8.0), "are wired have 3.5 Ω"),
     "no second peak": (lambda: finished(), "the curve has 1 of the 2 peaks"),
     "one peak too many": (
         lambda: finished(Sealed(volume=0.06), of=VENTED),

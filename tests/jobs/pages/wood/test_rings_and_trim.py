@@ -76,7 +76,7 @@ def test_a_driver_moved_off_its_face_is_said(hatchback, browse):
             "leave no inside at",
         ),
         ({"driver_face": "top", "height": "200 mm"}, "part-larger-than-face"),
-        ({"top_depth": "", "rear_slope": "95°"}, "lean from upright is 95.0°"),
+        ({"top_depth": "", "rear_slope": "95°"}, "lean from upright is 95°"),
         ({"width": "2600 mm"}, "part-larger-than-sheet"),
         ({"cheek_joint": "mitre"}, "every corner"),
     ],
