@@ -16,7 +16,7 @@ from django.utils.translation import gettext as _
 
 from jobs.design.job.whole import work_out
 from jobs.design.records.data import CHILDREN, carried, from_data
-from jobs.design.records.keys import Prints, prints_between, rekeyed, space
+from jobs.design.records.keys import Prints, prints_between, rekeyed, rekeyed_past, space
 from jobs.models import (
     CarAnswer,
     Customer,
@@ -201,8 +201,7 @@ class _Making:
     def _write_history(self) -> None:
         """Write what was before; of a file that tells nothing keep what hangs on each row now."""
         if self.tells:
-            plain = {"rows": {}, "lists": {}, "history": self.arrival.data["history"]}
-            write_past(rekeyed(plain, self.key_of, self.prints)["history"])
+            write_past(rekeyed_past(self.arrival.data["history"], self.key_of, self.prints))
             return
         for parent in CHILDREN:
             for row in self.arrival.rows(parent):

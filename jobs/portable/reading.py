@@ -23,7 +23,7 @@ from jobs import photos
 from jobs.backup.archive import BROKEN, PIECE, Member
 from jobs.design.job.whole import JobDesign, work_out
 from jobs.design.records.data import MODELS, from_data
-from jobs.design.records.keys import rekeyed, space
+from jobs.design.records.keys import rekeyed_past, space
 from jobs.models import CarAnswer, IssuedSheet, Part, Photo
 from jobs.portable.past import past_fields, read_past
 from jobs.portable.refusal import RefusedFileError
@@ -224,8 +224,8 @@ def _worked_out(document: dict[str, Any]) -> JobDesign:
         message = _("Its rows do not hang together: %(what)s.")
         raise RefusedFileError(message % {"what": wrong})
     try:
-        past = {"rows": {}, "lists": {}, "history": data.get("history", {})}
-        for _entry in read_past(rekeyed(past, lambda _model, key: key, {})["history"]):
+        past = data.get("history", {})
+        for _entry in read_past(rekeyed_past(past, lambda _model, key: key, {})):
             pass
         return work_out(from_data(data))
     except (

@@ -185,26 +185,14 @@ def schema(kinds: Kinds) -> Shape:
                         "type": "object",
                         "additionalProperties": False,
                         "required": ["Job", "Vehicle", "Customer", "Workshop"],
-                        "properties": {
-                            name: {
-                                "type": "array",
-                                "maxItems": MOST_ROWS,
-                                "items": {"$ref": f"#/$defs/{name}"},
-                            }
-                            for name in rows
-                        },
+                        "properties": {name: _many(name, MOST_ROWS) for name in rows},
                     },
                     "history": {
                         "type": "object",
                         "title": "what rows of the job were before, row by row",
                         "additionalProperties": False,
                         "properties": {
-                            name: {
-                                "type": "array",
-                                "maxItems": MOST_ENTRIES,
-                                "items": {"$ref": f"#/$defs/{name} before"},
-                            }
-                            for name in past
+                            name: _many(f"{name} before", MOST_ENTRIES) for name in past
                         },
                     },
                 },
@@ -239,6 +227,11 @@ def row_fields(model: type[models.Model]) -> tuple[str, ...]:
     if issubclass(model, TypedFigures):
         also.append("as_typed")
     return tuple(dict.fromkeys([*named, *also]))
+
+
+def _many(shape: str, most: int) -> Shape:
+    """Return a list of what is defined under this name."""
+    return {"type": "array", "maxItems": most, "items": {"$ref": f"#/$defs/{shape}"}}
 
 
 def _row(model: type[models.Model], kinds: Kinds) -> Shape:

@@ -90,12 +90,16 @@ def rekeyed(data: Mapping[str, Any], key_of: KeyOf, prints: Prints) -> dict[str,
         model = apps.get_model("jobs", name)
         rows[name] = [_row(model, row, key_of, prints) for row in plain]
     lists = {name: _keys(keys, space(MODELS[name]), key_of) for name, keys in data["lists"].items()}
-    history = {
-        name: [_entry(apps.get_model("jobs", name), entry, key_of, prints) for entry in entries]
-        for name, entries in data.get("history", {}).items()
-    }
-    told = {"history": history} if "history" in data else {}
+    told = {"history": rekeyed_past(data["history"], key_of, prints)} if "history" in data else {}
     return {**data, "lists": lists, "rows": rows, **told}
+
+
+def rekeyed_past(past: Mapping[str, Any], key_of: KeyOf, prints: Prints) -> dict[str, Any]:
+    """Return the entries of the history of rows under other keys."""
+    return {
+        name: [_entry(apps.get_model("jobs", name), entry, key_of, prints) for entry in entries]
+        for name, entries in past.items()
+    }
 
 
 def _entry(
