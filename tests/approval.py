@@ -70,8 +70,8 @@ def figures(value: object) -> Iterator[str]:
 
 
 def _figures(value: object, path: str, told: dict[int, object]) -> Iterator[str]:
-    if (plain := _plain(value)) is not None:
-        yield f"{path} = {plain}"
+    if (single := plain(value)) is not None:
+        yield f"{path} = {single}"
         return
     if (callable(value) and not is_dataclass(value)) or id(value) in told:
         return
@@ -85,8 +85,11 @@ def _figures(value: object, path: str, told: dict[int, object]) -> Iterator[str]
             yield from _figures(kept, f"{path}{name}", told)
 
 
-def _plain(value: object) -> str | None:
-    """Return what is a single figure or word; None for what has parts."""
+def plain(value: object, nothing: float = NOTHING) -> str | None:
+    """Return what is a single figure or word; None for what has parts.
+
+    A figure smaller than `nothing` is what rounding left of it.
+    """
     if isinstance(value, bool | np.bool_):
         return str(bool(value))
     if isinstance(value, enum.Enum):
@@ -94,9 +97,9 @@ def _plain(value: object) -> str | None:
     if value is None or isinstance(value, int | np.integer | str):
         return str(value)
     if isinstance(value, float | np.floating):
-        return f"{0.0 if abs(value) < NOTHING else value:.{DIGITS}g}"
+        return f"{0.0 if abs(value) < nothing else value:.{DIGITS}g}"
     if isinstance(value, complex):
-        return f"{_plain(value.real)} {_plain(value.imag)}i"
+        return f"{plain(value.real, nothing)} {plain(value.imag, nothing)}i"
     return type(value).__name__ if isinstance(value, Model | date) else None
 
 
@@ -118,8 +121,8 @@ def _summary(values: np.ndarray, path: str) -> Iterator[str]:
     if len(flat) and flat.dtype.kind != "b":  # what rounding left of the others is nothing
         flat = np.where(abs(flat) < ROUNDED * abs(flat).max(), 0, flat)
     steps = np.unique(np.linspace(0, len(flat) - 1, LONGEST).astype(int)) if len(flat) else []
-    some = " ".join(str(_plain(flat[step].item())) for step in steps)
-    yield f"{path} = {values.shape} sum {_plain(flat.sum().item())}: {some}"
+    some = " ".join(str(plain(flat[step].item())) for step in steps)
+    yield f"{path} = {values.shape} sum {plain(flat.sum().item())}: {some}"
 
 
 def _parts(value: Any) -> Iterator[tuple[str, object]]:
@@ -148,4 +151,4 @@ def _properties(kind: type) -> list[str]:
 
 def _key(key: object) -> str:
     """Return the name of a member; of a record its kind, as its number is another every time."""
-    return _plain(key) or type(key).__name__
+    return plain(key) or type(key).__name__

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import enum
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any
 
 import numpy as np
 
-from tests.approval import DIGITS
+from tests.approval import plain
 
 # Below this a figure of these rooms is what rounding left.
 NOISE = 1e-12
@@ -65,14 +64,10 @@ def limits(calls: Mapping[str, Callable[[], object]]) -> dict[str, str]:
 
 
 def _word(value: object) -> str:
-    if isinstance(value, enum.Enum):
-        value = value.value
-    if value is None or isinstance(value, str):
-        return str(value)
-    if isinstance(value, Single):
-        return _number(value)
     if isinstance(value, np.ndarray) and not value.ndim:
-        return _number(value[()])
+        value = value[()]
+    if (single := plain(value, NOISE)) is not None:
+        return single
     if isinstance(value, np.ndarray) and value.size > MOST:
         return _curve(value)
     members = _members(value)
@@ -90,17 +85,6 @@ def _members(value: Any) -> list[object]:
     return [type(value).__name__]
 
 
-def _number(value: Single) -> str:
-    if isinstance(value, bool | np.bool_):
-        return str(bool(value))
-    if isinstance(value, complex | np.complexfloating):
-        return f"{_number(value.real)} {_number(value.imag)}i"
-    if isinstance(value, int | np.integer):
-        return str(int(value))
-    size = float(value)
-    return f"{0.0 if abs(size) < NOISE else size:.{DIGITS}g}"
-
-
 def _curve(values: np.ndarray) -> str:
     """Tell many by their number, mean, root mean square and some of them."""
     flat = values.ravel()
@@ -108,5 +92,5 @@ def _curve(values: np.ndarray) -> str:
     if flat.dtype.kind in "USO":
         return f"{flat.size}: {' '.join(map(str, some))}"
     size = np.sqrt(np.mean(np.abs(flat) ** 2))
-    told = " ".join(_number(member) for member in (np.mean(flat), size, *some))
+    told = " ".join(_word(member) for member in (np.mean(flat), size, *some))
     return f"{flat.size}: {told}"
