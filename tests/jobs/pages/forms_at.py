@@ -24,10 +24,14 @@ def form_at(url: str, row: models.JobPart | None = None) -> forms.BaseForm:
     return form
 
 
+def as_sent(sent: dict[str, Any]) -> MultiValueDict[str, Any]:
+    """Return fields as a browser sends them, lists with all their rows."""
+    return MultiValueDict(
+        {name: value if isinstance(value, list) else [str(value)] for name, value in sent.items()}
+    )
+
+
 def refused_at(url: str, sent: dict[str, Any]) -> dict[str, Any]:
     """Return what the form at an address says of what was sent, without the page around it."""
     untouched = form_at(url)
-    data = MultiValueDict(
-        {name: value if isinstance(value, list) else [str(value)] for name, value in sent.items()}
-    )
-    return dict(type(untouched)(data, instance=untouched.instance).errors)
+    return dict(type(untouched)(as_sent(sent), instance=untouched.instance).errors)

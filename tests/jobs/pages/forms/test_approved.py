@@ -10,14 +10,13 @@ from typing import Any
 import pytest
 from django import forms
 from django.db import transaction
-from django.db.models import Model
-from django.http import QueryDict
-from django.urls import resolve, reverse
+from django.urls import reverse
 
 from jobs.models import Job
 from jobs.pages.forms.fields import QuantityField
 from jobs.pages.workshop.part_forms import FORMS
 from tests.approval import hold
+from tests.jobs.pages.forms_at import as_sent, form_at
 from tests.jobs.pages.kinds import KINDS, PARTS, Kind, typed
 from tests.jobs.pages.limits import extreme
 
@@ -42,13 +41,6 @@ def _tried(form: forms.BaseForm, name: str) -> Iterator[str]:
         yield from ("-1", "3.7")
 
 
-def _query(sent: dict[str, Any]) -> QueryDict:
-    query = QueryDict(mutable=True)
-    for name, value in sent.items():
-        query.setlist(name, value if isinstance(value, list) else [str(value)])
-    return query
-
-
 def _answered(form: forms.BaseForm, name: str) -> str:
     """Return what is wrong, or what was understood of what was typed into a field."""
     if form.is_valid():
@@ -58,15 +50,15 @@ def _answered(form: forms.BaseForm, name: str) -> str:
     return f"wrong: {'; '.join(wrong)}"
 
 
-def _lines(form_of: type[forms.BaseModelForm], least: dict[str, Any], row: Model) -> Iterator[str]:
-    """Yield each field, each value tried and what is answered."""
-    whole = form_of(instance=row)
+def _lines(whole: forms.BaseForm, least: dict[str, Any]) -> Iterator[str]:
+    """Yield each field of an untouched form, each value tried and what is answered."""
+    row, form_of = whole.instance, type(whole)
     sent = typed(whole) | least
     for name in whole.fields:
         if name in NOT_TYPED:
             continue
         for value in dict.fromkeys(_tried(whole, name)):
-            form = form_of(_query(sent | {name: value}), instance=copy(row))
+            form = form_of(as_sent(sent | {name: value}), instance=copy(row))
             with transaction.atomic():
                 answer = _answered(form, name)
                 transaction.set_rollback(True)
@@ -78,12 +70,12 @@ def _lines(form_of: type[forms.BaseModelForm], least: dict[str, Any], row: Model
 def test_each_field_of_a_row_answers_what_was_let_stand(kind: Kind, hatchback):
     """At its ends, beyond them, with each choice: what is understood or what is wrong."""
     job: Job = hatchback.job
-    form = resolve(reverse(f"{kind.slug}-add", args=[job.code])).func.keywords["kind"].form
-    hold(f"forms/{kind.slug}", _lines(form, kind.least(job), kind.model(job=job)))
+    form = form_at(reverse(f"{kind.slug}-add", args=[job.code]), kind.model(job=job))
+    hold(f"forms/{kind.slug}", _lines(form, kind.least(job)))
 
 
 @pytest.mark.parametrize("part", PARTS)
 def test_each_field_of_a_part_answers_what_was_let_stand(part: str, shelf):
     """The same of each kind of part."""
     least, _field = PARTS[part]
-    hold(f"forms/part-{part}", _lines(FORMS[part], least, FORMS[part]._meta.model()))
+    hold(f"forms/part-{part}", _lines(FORMS[part](), least))
