@@ -145,9 +145,13 @@ class Finding:
         return self._figure(self.limit)
 
     def _figure(self, figure: float | str | None) -> str:
-        """A figure with three letters, or as many as tell the value from its limit."""
-        alike = show_si(self.value, self.unit) == show_si(self.limit, self.unit)
-        return show_si(figure, self.unit, short=not alike or self.value == self.limit)
+        """A figure with three letters, or with its decimals where they tell value from limit."""
+
+        def alike(*, short: bool) -> bool:
+            value, limit = (show_si(f, self.unit, short=short) for f in (self.value, self.limit))
+            return value == limit
+
+        return show_si(figure, self.unit, short=not alike(short=True) or alike(short=False))
 
     @property
     def shown_source(self) -> str:

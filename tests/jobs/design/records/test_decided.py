@@ -59,3 +59,5 @@ def test_a_figure_in_a_sentence_claims_three_letters_and_is_told_from_its_limit(
     assert (high.shown_value, high.shown_limit) == ("386\u00a0Hz", "120\u00a0Hz")
     near = replace(high, limit=385.7)
     assert (near.shown_value, near.shown_limit) == ("386.0\u00a0Hz", "385.7\u00a0Hz")
+    same = replace(high, limit=386.01)
+    assert (same.shown_value, same.shown_limit) == ("386\u00a0Hz", "386\u00a0Hz")
