@@ -36,6 +36,9 @@ WORDS: dict[str, Promise] = {
     "above": gettext_lazy("This one is drawn from above, under Shape."),
     "halfround": gettext_lazy("An arc is half a circle at most."),
     "nomeeting": gettext_lazy("These two lengths do not meet: measure one of them again."),
+}
+# Only a list is entered by stations or drawn over a photo.
+OF_A_LIST: dict[str, Promise] = {
     "stations": gettext_lazy("Two stations at least, each with both figures."),
     "noscale": gettext_lazy(
         "The photo has no scale yet: nothing can be read off it until two taps or four set it."
@@ -54,7 +57,8 @@ WORDS: dict[str, Promise] = {
 
 def surface(kind: str, **more: Any) -> dict[str, Any]:
     """Return what the part needs: a list that is drawn, or the bench of a box."""
-    words = {name: str(words) for name, words in WORDS.items()}
+    wanted = WORDS | OF_A_LIST if kind == "list" else WORDS
+    words = {name: str(words) for name, words in wanted.items()}
     return {
         "surface": kind,
         "surface_unit": units.plain_unit("length"),
