@@ -122,3 +122,25 @@ def test_what_goes_only_past_a_corner_is_no_nothing_fits():
     refused = fit(cavity, wanted(most.net_volume * 1000 * 1.6))
     assert not refused.answers
     assert refused.largest.net_volume >= most.net_volume * (1 - 1e-9)
+
+
+def test_a_cavity_the_other_way_round_takes_the_same_box():
+    """Front and rear changed over, cavity and driver both: the same wood and space in each kind."""
+
+    def boxes(facing: str) -> list[tuple[str, float, float]]:
+        def at(x: float) -> float:
+            return x if facing == "front" else 0.5 - x
+
+        corners = [(at(x), y) for x, y in ((0.0, 0.0), (0.5, 0.0), (0.4, 0.45), (0.0, 0.45))]
+        block = tuple((at(x), y) for x, y in ((0.3, 0.0), (0.6, 0.0), (0.6, 0.5), (0.3, 0.5)))
+        obstacle = Obstacle(name="block", points=block, start=0.55)
+        # Counter-clockwise either way.
+        profile = Profile(points=tuple(corners if facing == "front" else corners[::-1]))
+        cavity = Cavity(profile=profile, width=0.9, gap=0.01, obstacles=(obstacle,))
+        return [(a.kind, a.wood, a.space) for a in over_plan(cavity, wanted(60, facing=facing))]
+
+    there, back = boxes("front"), boxes("rear")
+    assert [kind for kind, _wood, _space in there] == [CORNER, TAPER]
+    for ours, theirs in zip(there, back, strict=True):
+        assert ours[0] == theirs[0]
+        assert ours[1:] == pytest.approx(theirs[1:], rel=1e-6)
