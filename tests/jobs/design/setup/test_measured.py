@@ -15,6 +15,7 @@ from jobs.design.setup.measured import (
     _above_noise,
     _waits,
     average,
+    drawn,
     read_level,
 )
 from jobs.models import ChannelCurve
@@ -99,3 +100,24 @@ def test_a_curve_is_kept_between_its_ends():
     with pytest.raises(UnusableCurveError) as refused:
         read_level(_text((9.9, 60.0), (10.0, 61.0), *beyond))
     assert str(refused.value) == "The curve has nothing between 10 Hz and 40 kHz."
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "beyond"),
+    [
+        (20.0, 16_000.0, False),
+        (20.0, 500.0, True),
+        (100.0, 16_000.0, True),
+        (19.9, 15_900.0, False),
+        (20.5, 16_000.0, True),
+        (20.0, 15_500.0, True),
+    ],
+)
+def test_a_calibration_that_ends_before_the_curve_is_said(low, high, beyond):
+    """From 20 Hz to 16 kHz it has to reach, as far as the curve does; a hundredth is let pass."""
+
+    def lines(start: float, end: float) -> str:
+        return "\n".join(f"{frequency:.6f} 80" for frequency in np.geomspace(start, end, 8))
+
+    row = ChannelCurve(content=lines(10.0, 20_000.0), calibration=lines(low, high))
+    assert drawn(row).beyond == beyond
