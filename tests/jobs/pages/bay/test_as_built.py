@@ -54,7 +54,8 @@ def test_a_new_stop_is_said_where_the_person_stands(hatchback, shelf, browse):
     preview = client.post(reverse("run-as-built-preview", args=[hatchback.code]), sent)
     assert "is-stop" in preview.content.decode()
     page = client.post(address, sent, follow=True)
-    assert [str(m) for m in page.context["messages"] if "New stop" in str(m)]
+    told = [str(m) for m in page.context["messages"] if "New stop" in str(m)]
+    assert any("150\xa0A" in says for says in told), told
 
 
 def test_what_has_to_be_decided_now_is_said_too(hatchback, browse):
