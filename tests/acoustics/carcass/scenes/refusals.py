@@ -26,6 +26,7 @@ from acoustics.carcass.shape.bracing import plate, shelf, spaced_plates
 from acoustics.carcass.shape.contents import Leg, Placed, PortBody
 from acoustics.carcass.shape.edges import Corner, edged, inset, measured
 from acoustics.carcass.shape.inside.slab import Slab
+from acoustics.carcass.shape.inside.wall_slot import WallSlot, board_slot
 from acoustics.carcass.shape.joints import Joint, same_joints
 from acoustics.carcass.shape.leaning import Leaning
 from acoustics.carcass.shape.outline import Circle, Loop, rectangle
@@ -45,6 +46,15 @@ from tests.told import refusals
 
 SQUARE = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
 BOX = Carcass(profile=shapes.rectangle_profile(0.4, 0.3), width=0.5, thickness=0.02)
+# Above its floor the rear wall leans, up to the height of a slot's board.
+CHAMFERED = Carcass(
+    profile=Profile(
+        points=((0.0, 0.0), (0.4, 0.0), (0.46, 0.06), (0.46, 0.4), (0.0, 0.4)),
+        names=("bottom", "chamfer", "rear", "top", "front"),
+    ),
+    width=0.5,
+    thickness=0.018,
+)
 PLAN = Profile(points=SQUARE, names=("a", "b", "c", "d"))
 HATCH = {"middle": (0.0, 0.0), "width": 0.2, "height": 0.1, "gap": 0.002, "finish": 0.001}
 RING = {
@@ -202,6 +212,8 @@ def insides() -> Mapping[str, object]:
         "slot along itself": lambda: slotted(wall="rear"),
         "slot thin": lambda: slotted(thickness=0.0),
         "slot on nothing": lambda: slotted(wall="lid"),
+        "slot past a corner": lambda: board_slot(CHAMFERED, WallSlot(face="front", wall="bottom",
+            height=0.04, length=0.44, thickness=0.016)),
     }  # fmt: skip
     return refusals(out)
 
