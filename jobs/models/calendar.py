@@ -104,7 +104,7 @@ class Absence(Span, Record):
 
     class Meta:
         verbose_name = _("absence")
-        ordering = ["first_day", "from_time", "pk"]
+        ordering = ["first_day", models.F("from_time").asc(nulls_first=True), "pk"]
         indexes = [models.Index(fields=["first_day", "last_day"])]
 
     def __str__(self) -> str:
@@ -147,7 +147,7 @@ class Booking(Span, JobPart):
 
     class Meta(JobPart.Meta):
         verbose_name = _("day in the calendar")
-        ordering = ["first_day", "from_time", "pk"]
+        ordering = ["first_day", models.F("from_time").asc(nulls_first=True), "pk"]
         indexes = [models.Index(fields=["first_day", "last_day"])]
 
     def __str__(self) -> str:

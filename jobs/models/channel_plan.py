@@ -177,7 +177,13 @@ class ChannelCurve(JobPart):
 
     class Meta(JobPart.Meta):
         verbose_name = _("measured channel")
-        ordering = ["place", "channel", "-measured_on", "-pk"]
+        ordering = [
+            "place",
+            models.F("channel__position").asc(nulls_first=True),
+            "channel",
+            "-measured_on",
+            "-pk",
+        ]
 
     def __str__(self) -> str:
         which = self.channel or _("all together")

@@ -208,7 +208,7 @@ class PanelContent(JobPart):
 
     class Meta(JobPart.Meta):
         verbose_name = _("what is behind it")
-        ordering = ["panel__position", "pk"]
+        ordering = [models.F("panel__position").asc(nulls_first=True), "pk"]
 
     def __str__(self) -> str:
         return self.what

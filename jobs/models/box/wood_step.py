@@ -54,7 +54,12 @@ class WoodStep(JobPart):
     class Meta(JobPart.Meta):
         verbose_name = _("work in the wood shop")
         verbose_name_plural = "wood steps"
-        ordering = ["box_id", "trim_panel_id", "position", "pk"]
+        ordering = [
+            models.F("box_id").asc(nulls_first=True),
+            models.F("trim_panel_id").asc(nulls_first=True),
+            "position",
+            "pk",
+        ]
 
     def __str__(self) -> str:
         return ", ".join(part for part in (str(self.get_kind_display()), self.text) if part)
