@@ -188,3 +188,10 @@ def test_decimal_commas_are_read():
     """Commas as decimal marks are no mistake when the columns stand apart otherwise."""
     german = sweep_text(MADE, 5).replace(".", ",")
     assert read_trouble(german, None) == ""
+
+
+def test_what_drives_nothing_has_no_driver(hatchback):
+    """An amplifier in the place of a driver, or nothing there, completes to none."""
+    assert drivers.of_item(hatchback.mono, {}) is None
+    assert drivers.of_item(None, {}) is None
+    assert drivers.of_item(hatchback.sub, {}) is not None

@@ -36,6 +36,7 @@ def test_a_plate_is_drawn_on_each_wall_it_is_glued_to():
     # Bottom and top are cut alike; from below left and right change places.
     strips = printed(box, "bottom")
     assert len(strips) == 2
+    assert all("inside" in what for what in strips)
     (below,) = [at for what, at in strips.items() if "bottom" in what]
     (above,) = [at for what, at in strips.items() if "top" in what]
     assert below == pytest.approx((wide - from_left, 0.35 / 2, SHEET, deep))

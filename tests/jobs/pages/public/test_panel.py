@@ -271,6 +271,17 @@ def test_what_was_not_written_here_is_never_touched(coded, tmp_path, settings):
     assert not (tmp_path / "other").exists()
 
 
+def test_a_link_in_the_folder_is_not_followed(coded, tmp_path):
+    """A page that was moved away and linked to says the same, and is still not what was written."""
+    web = tmp_path / "web"
+    call_command("publish", str(web))
+    page = next(web.glob("*/index.html"))
+    page.rename(tmp_path / "elsewhere.html")
+    page.symlink_to(tmp_path / "elsewhere.html")
+    with pytest.raises(CommandError, match="index"):
+        call_command("publish", str(web))
+
+
 def test_without_a_public_address_the_panels_page_says_what_to_set(hatchback, browse, settings):
     """Once, to those who may spec, and it offers nothing that would lead nowhere."""
     url = reverse("panels", args=[hatchback.code])
