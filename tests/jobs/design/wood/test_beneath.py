@@ -47,8 +47,9 @@ def test_the_place_counts_from_the_outline_as_typed(hatchback, floor):
     """In a space 2 mm are left all round: hatch and fuse move by the same."""
     floor.measured = TrimPanel.Measured.SPACE
     floor.beneath_listed = True
-    floor.beneath = [[hatchback.block.name, 0.4 + 0.12, 0.3]]
-    assert _codes(floor) == []
+    for across, up in ((0.12, 0.0), (-0.12, 0.0), (0.0, 0.07), (0.0, -0.07)):
+        floor.beneath = [[hatchback.block.name, 0.4 + across, 0.3 + up]]
+        assert _codes(floor) == []
 
 
 def test_a_floor_that_cannot_be_cut_says_nothing_of_its_hatches(hatchback, floor):

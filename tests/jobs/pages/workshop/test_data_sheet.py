@@ -98,6 +98,12 @@ def test_a_sheet_in_sentences_inches_and_ounces():
     )
 
 
+def test_a_prefix_of_the_unit_counts():
+    """3400 milliohms and 0.0034 kilohms are 3.4 ohms, whatever a camera made of the sign."""
+    for said in ("3400 mΩ", "0.0034 kΩ", "3.4 Ω", "3.4 Q"):
+        assert _values(f"DC resistance Re: {said}") == {"re": pytest.approx(3.4)}, said
+
+
 def test_half_a_table_is_told():
     """What is named without its figure stands there as named, and nothing is made up for it."""
     reading = _read(PROSE)["magnet_diameter"]
