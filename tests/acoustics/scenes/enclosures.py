@@ -21,7 +21,7 @@ from acoustics.circuit.vented_targets import vented_for_f3, vented_for_shape, ve
 from acoustics.driver.combination import combine, wire_coils
 from acoustics.driver.driver import Driver
 from acoustics.driver.heat import heated, programme_power
-from acoustics.enclosure.alignments import Shape, align_shape
+from acoustics.enclosure.alignments import Polynomial, Shape, align, align_shape
 from acoustics.enclosure.band_pass import BandPass
 from acoustics.enclosure.boxes import (
     Box,
@@ -178,6 +178,12 @@ def targets() -> Mapping[str, object]:
         "sixth of nothing": lambda: vented_band_pass_for_band(
             SUB, 34.0, 80.0, area=0.009, rear_area=0.006, ripple=0.0
         ),
+        "sixth uneven": lambda: vented_band_pass_for_band(
+            SUB, 34.0, 80.0, area=0.009, rear_area=0.006, ripple=0.01
+        ),
+        "sixth far": lambda: vented_band_pass_for_band(
+            SUB, 300.0, 2000.0, area=0.009, rear_area=0.006
+        ),
         "band below": lambda: band_pass_for_band(SUB, 15.0, 40.0, area=0.009),
         "band turned": lambda: band_pass_for_band(SUB, 50.0, 40.0, area=0.009),
         "band far": lambda: band_pass_for_band(SUB, 400.0, 1000.0, area=0.009),
@@ -223,6 +229,8 @@ def alignments() -> Mapping[str, object]:
             call = partial(align_shape, shape, qts=qts, ql=ql)
             out[f"{shape} {ql}"] = refusal(call)
         out[f"{shape} sealed"] = refusal(lambda s=shape: q_of_shape(s, ripple=0.6))
+    flat = Polynomial(a1=2.613, a2=3.414, a3=2.613)
+    out["leaks"] = rows((refusal(partial(align, flat, ql=ql)),) for ql in (0.3, 0.6, 1.0, 3.0))
     out["leaky"] = refusal(lambda: align_shape(Shape.DOUBLE_POLE, qts=1.5, ql=0.6))
     return out
 

@@ -16,7 +16,12 @@ from acoustics.columns import parse_columns
 from acoustics.driver.coil import coil_impedance, coil_in_the_bass
 from acoustics.driver.completion import complete_driver, misread_figures
 from acoustics.driver.driver import Driver
-from acoustics.driver.impedance_fit import ImpedanceFit, driver_impedance, fit_impedance
+from acoustics.driver.impedance_fit import (
+    POOR_FIT,
+    ImpedanceFit,
+    driver_impedance,
+    fit_impedance,
+)
 from acoustics.driver.impedance_sweep import ImpedanceSweep, crossings
 from acoustics.driver.measurement import (
     compare_with_catalogue,
@@ -82,6 +87,7 @@ def sweeps() -> Mapping[str, object]:
     out: dict[str, object] = {
         "free": _fit(free),
         "bridged": _fit(fit_impedance(_measured(**bridged))),
+        "noisy": _fit(fit_impedance(_measured(noise=0.05, **lossy))),
         "by magnitude": _fit(fit_impedance(_measured(phase=False, **lossy), re=3.4)),
         "lean": _fit(fit_impedance(lean)),
         "mass": row(moving_parts_from_mass(free, laden, mass=0.09, sd=0.05)),
@@ -208,6 +214,14 @@ def finished() -> Mapping[str, object]:
             phase=None if name == "door" else np.rad2deg(np.angle(z)),
         )
         out[name] = _proved(fit_finished_box(curves[name], driver=SUB, box=drawn), 36.0)
+    fit = fit_finished_box(curves["sealed"], driver=SUB, box=BOXES["sealed"])
+    out["fits"] = findings(
+        finding
+        for misfit in (POOR_FIT * 0.999, POOR_FIT * 1.001)
+        for finding in check_finished_box(
+            replace(fit, misfit=misfit), drawn=fit.resonance, closed=True
+        )
+    )
     sealed, vented = curves["sealed"], curves["vented"]
     open_door = Door(volume=0.04, ql=3.0, opening=Vent(area=0.01, effective_length=0.1))
     calls: dict[str, Callable[[], object]] = {
