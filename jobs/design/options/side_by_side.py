@@ -95,12 +95,17 @@ def _compared(sides: Sequence[Side], cabin: Cabin) -> Comparison:
 def _lowest(side: Side) -> str:
     figures = side.bass.figures if side.bass else ()
     lowest = next((figure for figure in figures if figure.name == "f3"), None)
-    return units.show(lowest.value, lowest.kind) if lowest else _("no box")
+    return units.show(lowest.value, lowest.kind) if lowest else _no_bass(side)
+
+
+def _no_bass(side: Side) -> str:
+    """What stands for a figure of the bass: a box that is built and not worked out is a box."""
+    return _("not known") if any(box.box.chosen for box in side.design.boxes) else _("no box")
 
 
 def _loud(side: Side) -> str:
     if side.bass is None:
-        return _("no box")
+        return _no_bass(side)
     compared = compare([side.bass], cabin_of(side.design.job.vehicle, ())).candidates
     loud = compared[0].loud if compared else None
     if loud is None:

@@ -1,0 +1,1 @@
+"""Tests of options of a job, held side by side."""
