@@ -7,7 +7,7 @@ import pytest
 from jobs.design.job.whole import load
 from jobs.design.records.changes import Change, Present, in_words
 from jobs.design.records.data import to_data
-from jobs.models import Box, Customer, EquipmentItem, Job, Vehicle
+from jobs.models import Box, Customer, EquipmentItem, Job, Part, Vehicle
 from tests.approval import hold
 
 pytestmark = pytest.mark.django_db
@@ -55,6 +55,37 @@ def test_changes_are_told_by_the_names_people_know(hatchback):
     words = in_words(changes)
     assert words.startswith(", ".join(change.says for change in changes[:6]))
     assert words.endswith(f", and {len(changes) - 6} more")
+
+
+def test_parts_of_a_row_written_anew_are_no_change(hatchback):
+    """The same stretches under other keys are the same route; one of another length is not."""
+    before = to_data(load(hatchback.job))
+    stretches = [*hatchback.main_run.stretches.order_by("pk")]
+    hatchback.main_run.stretches.all().delete()
+    for stretch in stretches:
+        stretch.pk = None
+        stretch.save(force_insert=True)
+    assert _present(hatchback).words_since(before) == ""
+    stretches[0].delete()
+    assert _present(hatchback).words_since(before) == "run P01 (route)"
+
+
+def test_a_part_is_told_once_and_by_its_kind(hatchback):
+    """A part and its figures are one thing, though they stand in two tables."""
+    before = to_data(load(hatchback.job))
+    Part.objects.filter(pk=hatchback.six.part_id).update(name="Renamed")
+    (change,) = _present(hatchback).changes_since(before)
+    assert change.says == "amplifier Renamed (name)"
+
+
+def test_what_was_removed_is_gone_though_a_channel_still_points_at_it(hatchback):
+    """A removed amplifier is told as gone, and only so."""
+    before = to_data(load(hatchback.job))
+    EquipmentItem.objects.get(pk=hatchback.six.pk).remove()
+    changes = _present(hatchback).changes_since(before)
+    assert [change.says for change in changes if isinstance(change.row, EquipmentItem)] == [
+        "gone: equipment Six, boot, side pocket"
+    ]
 
 
 def _change(number: int, fields: int = 1) -> Change:
