@@ -72,10 +72,16 @@ def test_parts_of_a_row_written_anew_are_no_change(hatchback):
 
 def test_a_part_is_told_once_and_by_its_kind(hatchback):
     """A part and its figures are one thing, though they stand in two tables."""
+    bracket = Part.objects.create(kind=Part.Kind.OTHER, name="Bracket")
+    EquipmentItem.objects.create(job=hatchback.job, part=bracket, place="boot")
     before = to_data(load(hatchback.job))
-    Part.objects.filter(pk=hatchback.six.part_id).update(name="Renamed")
-    (change,) = _present(hatchback).changes_since(before)
-    assert change.says == "amplifier Renamed (name)"
+    Part.objects.filter(pk__in=(hatchback.six.part_id, bracket.pk)).update(name="Renamed")
+    changes = _present(hatchback).changes_since(before)
+    assert {change.says for change in changes} == {
+        "amplifier Renamed (name)",
+        "other Renamed (name)",
+    }
+    assert len(changes) == 2
 
 
 def test_what_was_removed_is_gone_though_a_channel_still_points_at_it(hatchback):
