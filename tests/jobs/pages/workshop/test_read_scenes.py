@@ -49,7 +49,10 @@ SHEETS = {
         "Nennimpedanz 4 + 4 Ω\nWeight 2.5 kg\nWeight 2.55 kg\nRe 3.4\nRe 3.6 ohm\n"
         "fs x\nXmax 5 mm\n300 W RMS\nSD 210 Hz\nbolt circle 150 - 156 mm\ndepth 7 1/2 in\n",
     ),
-    "two-coils": ("driver", "Dual 4 ohm impedance\nImpedance dual\nRe 2 x 3.1 ohm\nSchwingspulen 2"),
+    "two-coils": (
+        "driver",
+        "Dual 4 ohm impedance\nImpedance dual\nRe 2 x 3.1 ohm\nSchwingspulen 2",
+    ),
     "coils-each": ("driver", "Impedance 4+4\nPower 2 x 100 W\n"),
     "amplifier": (
         "amplifier",
@@ -64,7 +67,10 @@ SHEETS = {
         Remote current 15 mA
         Weight 4.2""",
     ),
-    "one-voltage": ("amplifier", "Supply voltage 14.4 V\nMaximum supply voltage 16 V\nFuse size 30"),
+    "one-voltage": (
+        "amplifier",
+        "Supply voltage 14.4 V\nMaximum supply voltage 16 V\nFuse size 30",
+    ),
     "processor": (
         "processor",
         "Inputs 6\nOutputs 8.5\nSample rate 96 kHz\nCurrent draw 600 mA\n"
@@ -197,7 +203,7 @@ def test_a_list_is_not_written_over_what_changed_meanwhile(cast):
 
 
 FILES = {
-    "semicolons": "\n;;\nname;preis\nA;1,5\nB  b;\n".encode(),
+    "semicolons": b"\n;;\nname;preis\nA;1,5\nB  b;\n",
     "bars": b"name|a,b|c\nX|1,2|3\n",
     "tabs": "\ufeffname\tprice\nÄ\t1\n".encode(),
     "western": "name,ort\nSöhne,\x80\n".encode("latin-1"),
@@ -213,7 +219,7 @@ FILES = {
     "many columns": b",".join([b"c"] * 61) + b"\n",
 }
 CELLS = (None, True, False, 1.0, 2.5, 1.125, 0.25, 12.3456, 1e-7, 1e21, -1.125, 3, " a  b ",
-         dt.datetime(2026, 3, 1, 8), dt.date(2026, 3, 2), "x" * 1001)  # fmt: skip
+         dt.datetime(2026, 3, 1, 8, tzinfo=dt.UTC), dt.date(2026, 3, 2), "x" * 1001)  # fmt: skip
 
 
 def test_files_are_read_as_was_let_stand():
