@@ -8,6 +8,8 @@ from acoustics.values import Floats, require_between, require_positive
 
 # Exact middle frequencies, IEC 61260-1, base ten: 20 Hz to 16 kHz.
 THIRDS: Floats = 1000.0 * 10.0 ** (np.arange(-17, 13) / 10.0)
+# A share of a sum below this has no digits left when two sums are subtracted.
+LEFT_OF_SUM = 1e-9
 
 
 def band_levels(frequency: Floats, size: Floats, middles: Floats, *, fraction: int = 3) -> Floats:
@@ -90,10 +92,17 @@ def smoothed(frequency: Floats, level: Floats, fraction: int) -> Floats:
     # Lines between the points, drawn level beyond the ends.
     fine = np.arange(log[0] - 1.0, log[-1] + 1.0, 1.0 / (16 * fraction))
     between = np.interp(fine, log, power)
-    total = np.concatenate([[0.0], np.cumsum(between)])
     edges = np.concatenate([fine, [fine[-1] + fine[1] - fine[0]]]) - (fine[1] - fine[0]) / 2
-    reach = 0.5 / fraction
-    low, high = np.interp(log - reach, edges, total), np.interp(log + reach, edges, total)
-    steps = 2.0 * reach / (fine[1] - fine[0])
-    result: Floats = 10.0 * np.log10((high - low) / steps)
+    ends = log - 0.5 / fraction, log + 0.5 / fraction
+    # Summed from either end: the difference of two sums keeps no digits of what is far less.
+    rising = np.concatenate([[0.0], np.cumsum(between)])
+    falling = np.concatenate([np.cumsum(between[::-1])[::-1], [0.0]])
+    (low, high), (beyond_low, beyond_high) = (
+        [np.interp(end, edges, total) for end in ends] for total in (rising, falling)
+    )
+    within = np.where(high <= beyond_low, high - low, beyond_low - beyond_high)
+    mean = within * fraction * (fine[1] - fine[0])
+    told = within > LEFT_OF_SUM * np.minimum(high, beyond_low)
+    # What lies so far below both sides of it stays as it is.
+    result: Floats = np.where(told, 10.0 * np.log10(np.maximum(mean, 1e-300)), level)
     return result

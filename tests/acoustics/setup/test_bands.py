@@ -39,3 +39,23 @@ def test_smoothing_leaves_a_flat_line_alone():
     """Up to its ends."""
     frequency = np.geomspace(20.0, 20_000.0, 500)
     assert smoothed(frequency, np.full(500, 70.0), 6) == pytest.approx(70.0, abs=0.02)
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_what_lies_far_below_the_rest_stays_a_number(order):
+    """Seven octaves of 48 dB: the deep end of a filter on paper is no infinity and no higher."""
+    f = np.geomspace(20.0, 20_000.0, 400)
+    level = -48.0 * np.abs(np.log2(f / f[0 if order > 0 else -1]))
+    off = smoothed(f, level, 12) - level
+    assert np.isfinite(off).all()
+    assert off[5:-5].min() > -1e-3
+    assert off[5:-5].max() < 0.5
+
+
+def test_a_deep_hole_between_two_bands_stays_one():
+    """300 dB deep on paper, it is no infinity: what lies beside it leaves it as it is."""
+    f = np.geomspace(20.0, 20_000.0, 400)
+    level = np.where((f > 200.0) & (f < 2000.0), -300.0, 0.0)
+    off = smoothed(f, level, 12)
+    assert off[(f > 250.0) & (f < 1600.0)] == pytest.approx(-300.0)
+    assert off[(f < 150.0) | (f > 2600.0)] == pytest.approx(0.0, abs=1e-9)
