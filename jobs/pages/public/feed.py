@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 from django.http import HttpRequest, HttpResponse
 from django.urls import path
@@ -94,7 +95,7 @@ def _spans(booking: Booking) -> Iterator[tuple[dt.date, dt.date]]:
         yield from ((day, day) for day in days)
         return
     first = None
-    for day, following in zip(days, [*days[1:], None], strict=True):
+    for day, following in pairwise([*days, None]):
         first = first or day
         if following != day + DAY:
             yield first, day
