@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from itertools import pairwise
 
 from django.http import HttpRequest, HttpResponse
 from django.urls import path
@@ -95,7 +94,8 @@ def _spans(booking: Booking) -> Iterator[tuple[dt.date, dt.date]]:
         yield from ((day, day) for day in days)
         return
     first = None
-    for day, following in pairwise([*days, None]):
+    # Work planned for a weekend nobody works has no day at all.
+    for day, following in zip(days, [*days[1:], None], strict=False):
         first = first or day
         if following != day + DAY:
             yield first, day
