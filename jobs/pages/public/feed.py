@@ -94,7 +94,8 @@ def _spans(booking: Booking) -> Iterator[tuple[dt.date, dt.date]]:
         yield from ((day, day) for day in days)
         return
     first = None
-    for day, following in zip(days, [*days[1:], None], strict=True):
+    # Work planned for a weekend nobody works has no day at all.
+    for day, following in zip(days, [*days[1:], None], strict=False):
         first = first or day
         if following != day + DAY:
             yield first, day
