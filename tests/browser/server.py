@@ -65,13 +65,16 @@ def crowded() -> float:
     return (time.perf_counter() - began) / (time.process_time() - cost)
 
 
+# The one without a window first: it takes a fifth less of the processor for the same pages.
+CHROMIUM = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+
+
 def chromium_path() -> str | None:
     """Return the Chromium of this machine, or none."""
     named = os.environ.get("UNDERTRIM_CHROMIUM")
     if named:
         return named
-    found = (shutil.which(name) for name in ("chromium", "chromium-browser", "google-chrome"))
-    return next((path for path in found if path), None)
+    return next((path for name in CHROMIUM if (path := shutil.which(name))), None)
 
 
 def launch(playwright: Playwright, path: str) -> Browser:
