@@ -15,6 +15,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import fields, is_dataclass
 from datetime import date
+from decimal import Decimal
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -94,7 +95,7 @@ def plain(value: object, nothing: float = NOTHING) -> str | None:
         return str(bool(value))
     if isinstance(value, enum.Enum):
         return str(value.value)
-    if value is None or isinstance(value, int | np.integer | str):
+    if value is None or isinstance(value, int | np.integer | str | Decimal):
         return str(value)
     if isinstance(value, float | np.floating):
         return f"{0.0 if abs(value) < nothing else value:.{DIGITS}g}"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 
 from tests import approval
@@ -41,3 +43,8 @@ def test_no_lines_hold_nothing(kept):
     """An empty result is no agreement."""
     with pytest.raises(AssertionError):
         approval.hold("scene", [])
+
+
+def test_money_is_told():
+    """An amount is a figure like others, to the cent."""
+    assert [*approval.figures({"total": Decimal("1296.80")})] == [".total = 1296.80"]
