@@ -67,8 +67,9 @@ class Limits:
 
     def slip(self, value: float) -> float | None:
         """The value that was meant where a thousandth or a thousandfold of it was typed."""
-        high = self.high if self.high is not None else self.stop_high
         low = self.low if self.low is not None else self.stop_low
+        # Where only the least is known, it tells the size of what is meant too.
+        high = next((end for end in (self.high, self.stop_high, low) if end is not None), None)
         for meant, suspected in (
             (value / THOUSAND, high is not None and high > 0 and value > high * SLIP),
             (value * THOUSAND, low is not None and 0 < value < low / SLIP),
