@@ -17,6 +17,7 @@ from acoustics.carcass.room.clearance import Clearances, check_contents, depth_b
 from acoustics.carcass.room.parted import check_chambers
 from acoustics.carcass.shape.body import Body
 from acoustics.carcass.shape.braces import CrossBrace, Shelf, Strut
+from acoustics.carcass.shape.bracing import strut_across, strut_between_walls
 from acoustics.carcass.shape.contents import Leg, Placed, PortBody
 from acoustics.carcass.shape.inside.chambers import chambers
 from acoustics.carcass.shape.inside.slab import Slab
@@ -230,3 +231,21 @@ def _strips(box: Carcass) -> Counter[tuple[str, str]]:
     boards = {brace.name for brace in box.braces}
     standing = standing_on(panels(box), boards)
     return Counter((host, strip.board) for host, strips in standing.items() for strip in strips)
+
+
+def test_a_strut_is_placed_from_the_corner_of_the_outline_wherever_that_lies():
+    """The same box drawn 0.1 m further back and 0.2 m higher has its struts as much further."""
+    points = ((0.0, 0.0), (0.4, 0.0), (0.3, 0.35), (0.0, 0.35))
+    sticks = []
+    for back, up in ((0.0, 0.0), (0.1, 0.2)):
+        profile = Profile(points=tuple((x + back, y + up) for x, y in points))
+        bare = Carcass(profile=profile, width=0.5, thickness=0.018)
+        across = strut_across("a", bare, (0.15, 0.12), breadth=0.04, thickness=0.02)
+        level, upright = (
+            strut_between_walls("b", bare, (0.12, 0.2), level=way, breadth=0.04, thickness=0.02)
+            for way in (True, False)
+        )
+        ends = (across.at, level.start, level.end, upright.start, upright.end)
+        sticks.append([(x - back, y - up) for x, y in ends])
+    assert sticks[0][0] == (0.15, 0.12)
+    assert sticks[0] == [close(at) for at in sticks[1]]
