@@ -157,6 +157,7 @@ def test_an_axle_bears_what_goes_in_and_both_bear_the_whole(hatchback):
         "axle-may-be-overloaded": "look",
         "axle-spare-unknown": "look",
     }
+    assert work_out(records).masses.unweighed_axles == ["front"]
     car.front_axle_spare = masses.net - car.rear_axle_spare + 0.1
     assert "axles-exceeded" not in codes(work_out(records), *names)
     car.front_axle_spare -= 0.2
