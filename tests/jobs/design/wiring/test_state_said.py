@@ -25,7 +25,9 @@ from wiring.network.states import Condition
 def test_a_state_is_said_where_there_are_several_or_it_passes(condition, of_many, is_said):
     """With one lasting state there is nothing to tell it from."""
     about = About(kind="run", key="7")
-    finding = Finding(code="load-without-source", about="7", state=(condition.value,) if condition else ())
+    finding = Finding(
+        code="load-without-source", about="7", state=(condition.value,) if condition else ()
+    )
     told = _from_tree(finding, {"7": Named(about, "P01", {})}, {}, of_many=of_many)
     assert bool(told.place) == is_said
     assert (told.about, told.name) == (about, "P01")
