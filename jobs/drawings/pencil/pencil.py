@@ -45,7 +45,7 @@ def hatch(
             if b - a < 0.2:  # where an opening's side lies on the wood's own
                 continue
             (x, y), (along, up) = ((c * cos - v * sin, c * sin + v * cos) for c in (a, b))
-            # To a tenth, as curves are: a hatched section weighs a third less on the way.
+            # To a tenth, as curves are: less than a stroke is wide.
             strokes.append(f"M{x:.1f} {y:.1f}L{along:.1f} {up:.1f}")
     return "".join(strokes)
 
